@@ -1,0 +1,2 @@
+//! Set up, build, serve, check and measure Weekloom.
+fn main() {}

@@ -1,0 +1,1 @@
+//! Golden cases, evidence tables, saved files and browser journeys.
