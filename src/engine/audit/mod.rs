@@ -1,0 +1,1 @@
+//! The audit of a week: sets, frequency, gaps, minutes, balance.

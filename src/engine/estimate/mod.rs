@@ -1,0 +1,1 @@
+//! Estimated 1RM.

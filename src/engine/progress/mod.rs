@@ -1,0 +1,1 @@
+//! What to lift next, and why.

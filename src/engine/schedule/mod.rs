@@ -1,0 +1,1 @@
+//! Placing the cycle on the calendar.
