@@ -267,3 +267,88 @@ slugged! {
         ShoulderStretch = "shoulder-stretch",
     }
 }
+
+impl Pattern {
+    /// The jobs an exercise of this pattern may do in a split (common
+    /// practice, no source).
+    #[must_use]
+    pub const fn roles(self) -> &'static [Role] {
+        match self {
+            Self::Squat
+            | Self::Lunge
+            | Self::Hinge
+            | Self::HipExtension
+            | Self::HipAbduction
+            | Self::HipAdduction
+            | Self::KneeExtension
+            | Self::KneeFlexion
+            | Self::CalfRaise => &[Role::Legs],
+            Self::HorizontalPush
+            | Self::VerticalPush
+            | Self::ChestFly
+            | Self::SideRaise
+            | Self::ElbowExtension => &[Role::Push],
+            Self::HorizontalPull
+            | Self::VerticalPull
+            | Self::ShoulderExtension
+            | Self::RearRaise
+            | Self::Shrug
+            | Self::ElbowFlexion
+            | Self::Wrist => &[Role::Pull],
+            Self::TrunkFlexion | Self::TrunkStability | Self::Carry => &[Role::Trunk],
+            // Folding at the hip trains the legs, raising the chest the trunk.
+            Self::BackExtension => &[Role::Legs, Role::Trunk],
+        }
+    }
+}
+
+impl Loading {
+    /// What carries the load: at least one of these must be among an
+    /// exercise's equipment. Empty when the body alone does.
+    #[must_use]
+    pub const fn needs(self) -> &'static [Equipment] {
+        match self {
+            Self::Barbell => &[
+                Equipment::Barbell,
+                Equipment::CurlBar,
+                Equipment::TrapBar,
+                Equipment::Landmine,
+                Equipment::GuidedBar,
+            ],
+            Self::DumbbellPair => &[Equipment::Dumbbells],
+            Self::Single => &[Equipment::Dumbbells, Equipment::Kettlebell],
+            Self::Machine => &[
+                Equipment::PulldownMachine,
+                Equipment::RowMachine,
+                Equipment::ChestPressMachine,
+                Equipment::ShoulderPressMachine,
+                Equipment::FlyMachine,
+                Equipment::SideRaiseMachine,
+                Equipment::CurlMachine,
+                Equipment::TricepsMachine,
+                Equipment::LegPress,
+                Equipment::HackSquatMachine,
+                Equipment::LegExtensionMachine,
+                Equipment::LegCurlMachine,
+                Equipment::CalfMachine,
+                Equipment::HipThrustMachine,
+                Equipment::HipMachine,
+                Equipment::CrunchMachine,
+            ],
+            Self::Cable => &[
+                Equipment::Cable,
+                Equipment::PulldownMachine,
+                Equipment::RowMachine,
+            ],
+            Self::Bodyweight => &[],
+            Self::BodyweightPlus => &[
+                Equipment::LoadBelt,
+                Equipment::Dumbbells,
+                Equipment::Kettlebell,
+            ],
+            // A band helps too, but by no number: that is loading `band`.
+            Self::Assisted => &[Equipment::AssistMachine],
+            Self::Band => &[Equipment::Bands],
+        }
+    }
+}
