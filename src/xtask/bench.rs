@@ -1,0 +1,4 @@
+//! placeholder
+pub fn run() -> anyhow::Result<()> {
+    Ok(())
+}

@@ -1,0 +1,101 @@
+//! Set up, build, serve, check and measure Weekloom.
+//!
+//! Start at [`run`], which names every command; each command is one module. [`serve`] is
+//! also used by the browser journeys, which start the server in their own process.
+//!
+//! Nothing here is shipped: this crate runs on the machine of whoever builds the app. It
+//! writes to `dist/`, to cargo's target folder and to the user's cache folder only.
+
+pub mod arguments;
+pub mod bench;
+pub mod browser;
+pub mod budgets;
+pub mod build;
+pub mod icons;
+pub mod npm;
+pub mod paths;
+pub mod process;
+pub mod progress;
+pub mod serve;
+pub mod setup;
+pub mod test;
+pub mod tidy;
+pub mod watch;
+
+use std::process::ExitCode;
+
+use anyhow::{Result, bail};
+
+use arguments::Arguments;
+
+const USAGE: &str = "\
+usage: cargo xtask <command> [flags]
+
+  run     set up, build, serve dist/ on this machine and rebuild on change
+          --port N      first port to try (8321)
+  build   write dist/
+          --dev         quick build: not optimised, not for release
+          --strict      a missing npm is an error
+          --out DIR     another folder than dist/
+  serve   serve a built folder
+          --port N      exactly this port (default: first free from 8321)
+          --dir DIR     another folder than dist/
+          --base PATH   serve below a path such as /weekloom/
+  test    every check, then one line with the count
+          --ci          whatever cannot run is a failure (also: CI=true)
+          --only NAME   one section
+  tidy    checks on the source tree alone
+  bench   sizes to target/bench/figures.json
+  icons   redraw the PNG icons from public/icons/*.svg (needs Chromium)
+";
+
+/// Runs one command given by its words and flags.
+///
+/// Errors when the command or a flag is unknown, or when the command itself fails.
+pub fn run(words: &[String]) -> Result<ExitCode> {
+    let Some((command, rest)) = words.split_first() else {
+        eprint!("{USAGE}");
+        return Ok(ExitCode::FAILURE);
+    };
+    let mut arguments = Arguments::new(rest);
+    match command.as_str() {
+        "run" => {
+            let port = arguments.number("--port")?;
+            arguments.finish()?;
+            watch::run(port)?;
+        }
+        "build" => {
+            let options = build::Options::from_arguments(&mut arguments)?;
+            arguments.finish()?;
+            build::run(&options)?;
+        }
+        "serve" => {
+            let port = arguments.number("--port")?;
+            let dir = arguments.value("--dir")?;
+            let base = arguments.value("--base")?;
+            arguments.finish()?;
+            serve::run(port, dir.as_deref(), base.as_deref())?;
+        }
+        "test" => {
+            let strict = arguments.flag("--ci") || test::is_ci();
+            let only = arguments.value("--only")?;
+            arguments.finish()?;
+            return test::run(strict, only.as_deref());
+        }
+        "tidy" => {
+            arguments.finish()?;
+            tidy::run()?;
+        }
+        "bench" => {
+            arguments.finish()?;
+            bench::run()?;
+        }
+        "icons" => {
+            arguments.finish()?;
+            icons::run()?;
+        }
+        "help" | "--help" | "-h" => print!("{USAGE}"),
+        other => bail!("unknown command '{other}'\n\n{USAGE}"),
+    }
+    Ok(ExitCode::SUCCESS)
+}

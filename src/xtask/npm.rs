@@ -1,0 +1,96 @@
+//! Tools from npm, at exact versions, in the user's cache folder.
+//!
+//! They only make the result smaller: without npm the build goes on, and says so. They
+//! are never written to the checkout.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use anyhow::{Context, Result};
+
+use crate::{paths, process};
+
+/// Every package used, with its exact version. None of them draws in another package of a
+/// floating version, so the same list is the same tools.
+const PACKAGES: [(&str, &str); 2] = [("binaryen", "132.0.0"), ("esbuild", "0.28.2")];
+
+/// The installed tools.
+pub struct Tools {
+    folder: PathBuf,
+}
+
+impl Tools {
+    /// Finds the tools in the cache or installs them. `None` when there is no npm; errors
+    /// when npm is there but cannot install them.
+    pub fn ready() -> Result<Option<Self>> {
+        let name: Vec<String> = PACKAGES.iter().map(|(n, v)| format!("{n}-{v}")).collect();
+        let folder = paths::cache()?.join(format!("npm-{}", name.join("-")));
+        if !folder.join("node_modules/.bin").is_dir() {
+            let Some(npm) = process::find(&["npm", "npm.cmd"]) else {
+                return Ok(None);
+            };
+            install(&npm, &folder)?;
+        }
+        Ok(process::find(&["node", "node.exe"]).map(|_| Self { folder }))
+    }
+
+    /// Shrinks a wasm module for size.
+    ///
+    /// No feature flag is given: the module lists the features it uses in a section of
+    /// its own. Flags that allow more have yielded an app that dies at its start.
+    pub fn shrink_wasm(&self, wasm: &[u8]) -> Result<Vec<u8>> {
+        let work = paths::target().join("xtask");
+        fs::create_dir_all(&work)?;
+        let (from, to) = (work.join("before.wasm"), work.join("after.wasm"));
+        fs::write(&from, wasm)?;
+        let mut command = self.tool("wasm-opt");
+        process::output(command.arg("-Oz").arg(&from).arg("-o").arg(&to))?;
+        fs::read(&to).with_context(|| format!("could not read {}", to.display()))
+    }
+
+    /// Minifies a script or a stylesheet. `extension` is `js` or `css`.
+    pub fn minify(&self, text: &str, extension: &str) -> Result<String> {
+        let work = paths::target().join("xtask");
+        fs::create_dir_all(&work)?;
+        let from = work.join(format!("before.{extension}"));
+        fs::write(&from, text)?;
+        let mut command = self.tool("esbuild");
+        process::output(
+            command
+                .args(["--minify", "--target=esnext", "--charset=utf8"])
+                .args(["--log-level=warning", "--legal-comments=none"])
+                .arg(&from),
+        )
+    }
+
+    fn tool(&self, name: &str) -> Command {
+        Command::new(self.folder.join("node_modules/.bin").join(name))
+    }
+}
+
+/// Installs beside the final place and renames, so that a broken-off install is never
+/// taken for a whole one.
+fn install(npm: &Path, folder: &Path) -> Result<()> {
+    let partial = paths::cache()?.join(format!("partial-{}", std::process::id()));
+    fs::create_dir_all(&partial)
+        .with_context(|| format!("could not make {}", partial.display()))?;
+    fs::write(partial.join("package.json"), "{\"private\":true}\n")?;
+    let packages = PACKAGES.map(|(name, version)| format!("{name}@{version}"));
+    process::output(
+        Command::new(npm)
+            .args(["install", "--no-audit", "--no-fund", "--save-exact"])
+            .args(packages)
+            .current_dir(&partial),
+    )?;
+    if fs::rename(&partial, folder).is_err() {
+        // Another build finished first, or left an unusable folder behind.
+        fs::remove_dir_all(&partial)?;
+        anyhow::ensure!(
+            folder.join("node_modules/.bin").is_dir(),
+            "{} is not whole: delete it and try again",
+            folder.display()
+        );
+    }
+    Ok(())
+}
