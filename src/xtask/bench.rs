@@ -1,4 +1,83 @@
-//! placeholder
-pub fn run() -> anyhow::Result<()> {
+//! `cargo xtask bench`: figures to `target/bench/figures.json`.
+//!
+//! Each kind of figure is one key at the top of the file: `size` is written here, and what
+//! others measured under other keys is kept.
+
+use std::collections::BTreeMap;
+use std::fs;
+
+use anyhow::{Context, Result, bail};
+use serde_json::{Map, Value, json};
+
+use crate::budgets::{self, Weight};
+use crate::{build, paths};
+
+/// Weighs the built folder and writes the figures.
+pub fn run() -> Result<()> {
+    let weights = budgets::weigh(&paths::dist())?;
+    let folder = paths::target().join("bench");
+    let file = folder.join("figures.json");
+    let mut figures = match fs::read_to_string(&file) {
+        Ok(text) => match serde_json::from_str(&text) {
+            Ok(Value::Object(figures)) => figures,
+            _ => bail!(
+                "{} is not an object of figures: move it away",
+                file.display()
+            ),
+        },
+        Err(_) => Map::new(),
+    };
+    let size = size_figures(&weights);
+    println!("{}", serde_json::to_string_pretty(&size["parts"])?);
+    figures.insert("size".into(), size);
+    fs::create_dir_all(&folder)?;
+    fs::write(&file, serde_json::to_string_pretty(&figures)? + "\n")
+        .with_context(|| format!("could not write {}", file.display()))?;
+    println!("figures are in {}", file.display());
     Ok(())
+}
+
+/// Bytes by file and by part of the app, and of the first load.
+fn size_figures(weights: &[Weight]) -> Value {
+    let mut parts: BTreeMap<&str, (usize, usize)> = BTreeMap::new();
+    for weight in weights {
+        let part = parts.entry(build::part_of(&weight.path)).or_default();
+        part.0 += weight.raw;
+        part.1 += weight.brotli;
+    }
+    let both = |(raw, brotli): (usize, usize)| json!({ "raw": raw, "brotli": brotli });
+    let by_file = weights.iter().map(|w| {
+        json!({ "file": w.path, "part": build::part_of(&w.path), "raw": w.raw, "brotli": w.brotli })
+    });
+    json!({
+        "unit": "bytes",
+        "first_load": both(budgets::first_load(weights)),
+        "parts": parts.into_iter().map(|(part, sum)| (part.to_owned(), both(sum))).collect::<Map<_, _>>(),
+        "files": by_file.collect::<Vec<_>>(),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn parts_add_up_their_files() {
+        let weight = |path: &str, raw, brotli| Weight {
+            path: path.into(),
+            raw,
+            brotli,
+        };
+        let figures = size_figures(&[
+            weight("assets/a.js", 10, 4),
+            weight("assets/b.js", 20, 6),
+            weight("icons/a.png", 5, 5),
+        ]);
+        assert_eq!(
+            figures["parts"]["scripts"],
+            json!({ "raw": 30, "brotli": 10 })
+        );
+        assert_eq!(figures["first_load"], json!({ "raw": 30, "brotli": 10 }));
+        assert_eq!(figures["files"].as_array().map(Vec::len), Some(3));
+    }
 }

@@ -1,7 +1,285 @@
-//! placeholder
-pub fn is_ci() -> bool {
-    false
+//! `cargo xtask test`: every check in order, then one line with the count.
+//!
+//! A section passes, fails or did not run. What did not run is never counted as passed:
+//! it is named with the reason, and with `--ci` it is a failure.
+
+use std::process::{Command, ExitCode};
+
+use anyhow::{Result, bail, ensure};
+
+use crate::browser::Browser;
+use crate::build::{self, Npm, Options};
+use crate::{budgets, paths, process, setup, tidy};
+
+/// Crates that compile for the machine itself.
+const HOST_CRATES: [&str; 4] = [
+    "weekloom-engine",
+    "weekloom-store",
+    "xtask",
+    "weekloom-tests",
+];
+
+const WASM: &str = "wasm32-unknown-unknown";
+
+/// How a section ended.
+#[derive(Debug, PartialEq, Eq)]
+enum Outcome {
+    Passed,
+    Failed(String),
+    NotRun(String),
 }
-pub fn run(_: bool, _: Option<&str>) -> anyhow::Result<std::process::ExitCode> {
-    unimplemented!()
+
+/// May a section be left out for want of a tool?
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Strictness {
+    /// Where the result decides: nothing may be left out.
+    Ci,
+    /// On a contributor's machine.
+    Local,
+}
+
+/// What a section may use.
+struct Machine {
+    strictness: Strictness,
+    browser: Result<Browser>,
+}
+
+type Section = (&'static str, fn(&Machine) -> Result<Outcome>);
+
+const SECTIONS: [Section; 9] = [
+    ("fmt", fmt),
+    ("clippy", clippy),
+    ("clippy-app", clippy_app),
+    ("tidy", |_| tidy::run().map(|()| Outcome::Passed)),
+    ("host", host),
+    ("build", release_build),
+    ("budgets", |_| {
+        budgets::check(&paths::dist()).map(|()| Outcome::Passed)
+    }),
+    ("wasm", wasm),
+    ("journeys", journeys),
+];
+
+/// Sections that need a browser.
+const NEED_BROWSER: [&str; 2] = ["wasm", "journeys"];
+
+/// Does the environment say that this machine decides (CI=true)?
+pub fn is_ci() -> bool {
+    std::env::var("CI").is_ok_and(|value| matches!(value.as_str(), "true" | "1"))
+}
+
+/// Runs every section, or the one named, and prints the count.
+///
+/// Errors when no section has that name. The exit code is a failure when one failed.
+pub fn run(strict: bool, only: Option<&str>) -> Result<ExitCode> {
+    let chosen: Vec<Section> = SECTIONS
+        .into_iter()
+        .filter(|(name, _)| only.is_none_or(|only| only == *name))
+        .collect();
+    if chosen.is_empty() {
+        let names: Vec<&str> = SECTIONS.iter().map(|(name, _)| *name).collect();
+        bail!("--only takes one of: {}", names.join(", "));
+    }
+    let strictness = if strict {
+        Strictness::Ci
+    } else {
+        Strictness::Local
+    };
+    let needs_browser = chosen.iter().any(|(name, _)| NEED_BROWSER.contains(name));
+
+    println!("=== set up ===");
+    setup::wasm_target()?;
+    let machine = Machine {
+        strictness,
+        browser: if needs_browser {
+            setup::browser()
+        } else {
+            Err(anyhow::anyhow!("no section asked for a browser"))
+        },
+    };
+
+    let mut outcomes = Vec::new();
+    for (at, (name, section)) in chosen.iter().enumerate() {
+        println!("\n=== {}/{} {name} ===", at + 1, chosen.len());
+        let outcome =
+            section(&machine).unwrap_or_else(|error| Outcome::Failed(format!("{error:#}")));
+        let outcome = judge(outcome, strictness);
+        println!("--- {} ---", describe(name, &outcome));
+        outcomes.push((*name, outcome));
+    }
+
+    println!("\n=== summary ===");
+    for (name, outcome) in &outcomes {
+        println!("{}", describe(name, outcome));
+    }
+    println!("{}", summary(&outcomes));
+    let has_failed = outcomes
+        .iter()
+        .any(|(_, o)| matches!(o, Outcome::Failed(_)));
+    Ok(if has_failed {
+        ExitCode::FAILURE
+    } else {
+        ExitCode::SUCCESS
+    })
+}
+
+/// Where the result decides, what did not run has failed.
+fn judge(outcome: Outcome, strictness: Strictness) -> Outcome {
+    match (outcome, strictness) {
+        (Outcome::NotRun(why), Strictness::Ci) => Outcome::Failed(format!("could not run: {why}")),
+        (outcome, _) => outcome,
+    }
+}
+
+fn describe(name: &str, outcome: &Outcome) -> String {
+    match outcome {
+        Outcome::Passed => format!("{name}: passed"),
+        Outcome::Failed(why) => format!("{name}: FAILED: {why}"),
+        Outcome::NotRun(why) => format!("{name}: NOT RUN: {why}"),
+    }
+}
+
+fn summary(outcomes: &[(&str, Outcome)]) -> String {
+    let count = |is: fn(&Outcome) -> bool| outcomes.iter().filter(|(_, o)| is(o)).count();
+    let passed = count(|o| *o == Outcome::Passed);
+    let failed = count(|o| matches!(o, Outcome::Failed(_)));
+    match outcomes.len() - passed - failed {
+        0 => format!("{passed} passed, {failed} failed"),
+        not_run => format!("{passed} passed, {failed} failed, {not_run} NOT RUN"),
+    }
+}
+
+/// Runs cargo with these words and passes if it ends well.
+fn cargo(words: &[&str]) -> Result<Outcome> {
+    process::run(process::cargo().args(words))?;
+    Ok(Outcome::Passed)
+}
+
+fn fmt(_: &Machine) -> Result<Outcome> {
+    cargo(&["fmt", "--all", "--check"])
+}
+
+fn clippy(_: &Machine) -> Result<Outcome> {
+    let mut words = vec!["clippy", "--quiet", "--all-targets"];
+    words.extend(HOST_CRATES.iter().flat_map(|name| ["--package", name]));
+    words.extend(["--", "-D", "warnings"]);
+    cargo(&words)
+}
+
+fn clippy_app(_: &Machine) -> Result<Outcome> {
+    cargo(&[
+        "clippy",
+        "--quiet",
+        "--all-targets",
+        "--package",
+        "weekloom-app",
+        "--target",
+        WASM,
+        "--",
+        "-D",
+        "warnings",
+    ])
+}
+
+/// The tests that need neither wasm nor a browser. The journeys' crate has a section of
+/// its own.
+fn host(_: &Machine) -> Result<Outcome> {
+    let mut words = vec!["test"];
+    let crates = HOST_CRATES.iter().filter(|name| **name != "weekloom-tests");
+    words.extend(crates.flat_map(|name| ["--package", name]));
+    cargo(&words)
+}
+
+fn release_build(machine: &Machine) -> Result<Outcome> {
+    let npm = match machine.strictness {
+        Strictness::Ci => Npm::Required,
+        Strictness::Local => Npm::Wanted,
+    };
+    build::run(&Options::release(npm))?;
+    Ok(Outcome::Passed)
+}
+
+fn wasm(machine: &Machine) -> Result<Outcome> {
+    let browser = match &machine.browser {
+        Ok(browser) => browser,
+        Err(error) => return Ok(Outcome::NotRun(format!("{error:#}"))),
+    };
+    process::run(process::cargo().args([
+        "build",
+        "--quiet",
+        "--package=xtask",
+        "--features=wasm-test-runner",
+        "--bin=wasm-test-runner",
+    ]))?;
+    let runner = paths::target()
+        .join("debug")
+        .join(format!("wasm-test-runner{}", std::env::consts::EXE_SUFFIX));
+    let mut command = process::cargo();
+    with_browser(&mut command, browser)
+        .args(["test", "--package", "weekloom-app", "--target", WASM])
+        .env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER", runner)
+        .env(
+            "WASM_BINDGEN_TEST_WEBDRIVER_JSON",
+            browser.write_capabilities()?,
+        );
+    process::run(&mut command)?;
+    Ok(Outcome::Passed)
+}
+
+fn journeys(machine: &Machine) -> Result<Outcome> {
+    let browser = match &machine.browser {
+        Ok(browser) => browser,
+        Err(error) => return Ok(Outcome::NotRun(format!("{error:#}"))),
+    };
+    ensure!(
+        paths::dist().join("index.html").is_file(),
+        "nothing is built: run the section `build` first"
+    );
+    let mut command = process::cargo();
+    with_browser(&mut command, browser)
+        .args(["test", "--package", "weekloom-tests"])
+        .env("WEEKLOOM_DIST", paths::dist());
+    process::run(&mut command)?;
+    Ok(Outcome::Passed)
+}
+
+fn with_browser<'a>(command: &'a mut Command, browser: &Browser) -> &'a mut Command {
+    command
+        .env("CHROMIUM", &browser.chromium)
+        .env("CHROMEDRIVER", &browser.chromedriver)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn not_run() -> Outcome {
+        Outcome::NotRun("no browser".into())
+    }
+
+    #[test]
+    fn the_count_never_hides_what_did_not_run() {
+        let failed = || Outcome::Failed("x".into());
+        let passed = || Outcome::Passed;
+        assert_eq!(
+            summary(&[("a", passed()), ("b", passed())]),
+            "2 passed, 0 failed"
+        );
+        assert_eq!(
+            summary(&[("a", passed()), ("b", failed()), ("c", not_run())]),
+            "1 passed, 1 failed, 1 NOT RUN"
+        );
+    }
+
+    #[test]
+    fn where_the_result_decides_not_run_is_failed() {
+        assert_eq!(judge(not_run(), Strictness::Local), not_run());
+        let judged = judge(not_run(), Strictness::Ci);
+        assert!(matches!(judged, Outcome::Failed(_)));
+    }
+
+    #[test]
+    fn an_unknown_section_is_refused() {
+        assert!(run(false, Some("no-such-section")).is_err());
+    }
 }

@@ -27,6 +27,7 @@ use crate::{paths, setup};
 
 pub use headers::{CONTENT_SECURITY_POLICY, Rule, parse as parse_headers};
 pub use names::{is_first_load, part_of};
+pub use stylesheet::parse_import;
 
 /// The files of a build by their path below `dist/`, with `/` between folders.
 pub type Files = BTreeMap<String, Vec<u8>>;
@@ -193,7 +194,7 @@ fn assemble(root: &Path, app: bindings::App, tools: Option<&Tools>) -> Result<Fi
 }
 
 /// Adds every file below `folder` under its path from `base`.
-fn add_folder(files: &mut Files, base: &Path, folder: &Path) -> Result<()> {
+pub(crate) fn add_folder(files: &mut Files, base: &Path, folder: &Path) -> Result<()> {
     let entries =
         fs::read_dir(folder).with_context(|| format!("could not list {}", folder.display()))?;
     for entry in entries {

@@ -1,4 +1,0 @@
-//! placeholder
-pub fn run() -> anyhow::Result<()> {
-    Ok(())
-}
