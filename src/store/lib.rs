@@ -1,1 +1,28 @@
-//! What is kept and how.
+//! What Weekloom keeps, and how: wire types, journal replay, backup.
+//!
+//! Start at [`Store`]. It reads and writes small sealed values on a [`Shelf`]
+//! (local storage in the app, [`MemoryShelf`] in tests). Every change becomes
+//! a [`JournalRecord`] first, which the app commits durably before the value
+//! goes on the shelf; [`Store::open`] replays what the shelf lost. `backup`
+//! writes and reads the one file a person can keep; `demo` fills a separate
+//! corner with invented logs.
+//!
+//! What this crate never does: touch a browser, read a clock, overwrite a
+//! value it cannot read before a copy of it is safe, or change a released
+//! wire type.
+
+mod envelope;
+mod index;
+mod journal;
+mod keys;
+mod settings;
+mod shelf;
+mod store;
+pub mod wire;
+
+pub use index::{History, Index, Past, SessionLine};
+pub use journal::{DamagedRecord, Intent, JournalRecord};
+pub use keys::Space;
+pub use settings::{AcceptedPlan, Hand, Screen, Settings, Sound, Theme};
+pub use shelf::{MemoryShelf, Shelf, ShelfError};
+pub use store::{Aside, Changes, CommitReport, OpenReport, Store, StoreError, Unreadable, Why};

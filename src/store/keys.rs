@@ -1,0 +1,131 @@
+//! Every key Weekloom uses, in one place.
+//!
+//! Start at [`Key`]. A site may share its storage with other programs: nothing
+//! outside the prefix is ever read, written or removed. No other file spells a
+//! key.
+
+use std::fmt;
+
+/// Which corner of the storage: the person's own data or the invented logs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Space {
+    /// The person's own.
+    Real,
+    /// The demonstration.
+    Demo,
+}
+
+impl Space {
+    /// What every key of the space starts with. Neither prefix starts with
+    /// the other.
+    #[must_use]
+    pub const fn prefix(self) -> &'static str {
+        match self {
+            Self::Real => "weekloom.",
+            Self::Demo => "weekloom-demo.",
+        }
+    }
+
+    pub(crate) fn owns(self, name: &str) -> bool {
+        name.starts_with(self.prefix())
+    }
+
+    /// The full name of a key.
+    pub(crate) fn name(self, key: &Key) -> String {
+        format!("{}{key}", self.prefix())
+    }
+
+    /// The key with this full name; `None` when it is not one of ours, or one
+    /// that only a newer version knows.
+    pub(crate) fn key(self, name: &str) -> Option<Key> {
+        let rest = name.strip_prefix(self.prefix())?;
+        let whole = match rest {
+            "meta" => Key::Meta,
+            "person" => Key::Person,
+            "plan" => Key::Plan,
+            "settings" => Key::Settings,
+            "now" => Key::Now,
+            "index" => Key::Index,
+            _ => {
+                let (kind, id) = rest.split_once('.')?;
+                match kind {
+                    "session" => Key::Session(id.to_owned()),
+                    "history" => Key::History(id.to_owned()),
+                    "aside" => Key::Aside(id.parse().ok()?),
+                    _ => return None,
+                }
+            }
+        };
+        Some(whole)
+    }
+}
+
+/// What stands under a key.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Key {
+    /// Nothing but the highest sequence number used.
+    Meta,
+    /// The person.
+    Person,
+    /// The plan they train by.
+    Plan,
+    /// How the app looks and behaves.
+    Settings,
+    /// The session under way.
+    Now,
+    /// Totals and the latest sessions; derived from the sessions.
+    Index,
+    /// A finished session, by id.
+    Session(String),
+    /// The latest performances of an exercise; derived from the sessions.
+    History(String),
+    /// A copy of a value that could not be read.
+    Aside(u64),
+}
+
+impl fmt::Display for Key {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Meta => f.write_str("meta"),
+            Self::Person => f.write_str("person"),
+            Self::Plan => f.write_str("plan"),
+            Self::Settings => f.write_str("settings"),
+            Self::Now => f.write_str("now"),
+            Self::Index => f.write_str("index"),
+            Self::Session(id) => write!(f, "session.{id}"),
+            Self::History(exercise) => write!(f, "history.{exercise}"),
+            Self::Aside(number) => write!(f, "aside.{number}"),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_key_reads_back_and_stays_in_its_space() {
+        let keys = [
+            Key::Meta,
+            Key::Person,
+            Key::Plan,
+            Key::Settings,
+            Key::Now,
+            Key::Index,
+            Key::Session("2026-11-25.a".to_owned()),
+            Key::History("goblet-squat".to_owned()),
+            Key::Aside(7),
+        ];
+        for key in keys {
+            for (space, other) in [(Space::Real, Space::Demo), (Space::Demo, Space::Real)] {
+                let name = space.name(&key);
+                assert_eq!(space.key(&name), Some(key.clone()));
+                assert!(space.owns(&name));
+                assert!(!other.owns(&name));
+                assert_eq!(other.key(&name), None);
+            }
+        }
+        assert_eq!(Space::Real.key("weekloom.garden"), None);
+        assert_eq!(Space::Real.key("theirs.person"), None);
+    }
+}

@@ -1,0 +1,156 @@
+//! Person and kit.
+
+use super::part::{
+    Read, bound, count, each, exercise, load, number, slug, weekday_number, weekdays, word,
+};
+use super::{Stored, WireError, v1};
+use std::collections::{BTreeMap, BTreeSet};
+use weekloom_engine::bounds;
+use weekloom_engine::catalogue::{Equipment, ExerciseId, JointDemand, Muscle};
+use weekloom_engine::kit::{Kit, PlatePairs, Steps};
+use weekloom_engine::person::{Person, Priority, Status};
+use weekloom_engine::plan::SplitId;
+use weekloom_engine::units::Unit;
+
+impl Stored for Person {
+    type Wire = v1::Person;
+
+    fn to_wire(&self) -> v1::Person {
+        let ids = |set: &BTreeSet<ExerciseId>| set.iter().map(ToString::to_string).collect();
+        v1::Person {
+            days: self.days.iter().copied().map(weekday_number).collect(),
+            minutes: self.minutes,
+            kit: kit_wire(&self.kit),
+            status: self.status.slug().to_owned(),
+            older: self.is_older,
+            priorities: self
+                .priorities
+                .iter()
+                .map(|(muscle, priority)| (muscle.to_string(), priority.to_string()))
+                .collect(),
+            excluded: ids(&self.excluded),
+            disliked: ids(&self.disliked),
+            joint_limits: self.joint_limits.iter().map(ToString::to_string).collect(),
+            split: self.split.as_ref().map(ToString::to_string),
+            unit: self.unit.symbol().to_owned(),
+        }
+    }
+
+    fn from_wire(wire: v1::Person) -> Read<Self> {
+        Ok(Self {
+            days: weekdays("days", &wire.days)?,
+            minutes: number("minutes", bounds::SESSION_MIN, wire.minutes)?,
+            kit: kit(wire.kit).map_err(|e| e.inside("kit"))?,
+            status: word("status", &wire.status, Status::from_slug)?,
+            is_older: wire.older,
+            priorities: priorities(&wire.priorities)?,
+            excluded: ids("excluded", &wire.excluded)?,
+            disliked: ids("disliked", &wire.disliked)?,
+            joint_limits: each("joint_limits", &wire.joint_limits, |text| {
+                word("", text, JointDemand::from_slug)
+            })?
+            .into_iter()
+            .collect(),
+            split: wire
+                .split
+                .map(|text| slug("split", &text).map(SplitId::new))
+                .transpose()?,
+            unit: word("unit", &wire.unit, |text| match text {
+                "kg" => Some(Unit::Kg),
+                "lb" => Some(Unit::Lb),
+                _ => None,
+            })?,
+        })
+    }
+}
+
+fn ids(place: &str, wire: &[String]) -> Read<BTreeSet<ExerciseId>> {
+    Ok(each(place, wire, |text| exercise("", text))?
+        .into_iter()
+        .collect())
+}
+
+fn priorities(wire: &BTreeMap<String, String>) -> Read<BTreeMap<Muscle, Priority>> {
+    wire.iter()
+        .map(|(muscle, priority)| {
+            Ok((
+                word("priorities", muscle, Muscle::from_slug)?,
+                word("priorities", priority, Priority::from_slug)?,
+            ))
+        })
+        .collect()
+}
+
+fn kit_wire(kit: &Kit) -> v1::Kit {
+    v1::Kit {
+        equipment: kit.equipment.iter().map(ToString::to_string).collect(),
+        bar: kit.bar.grams(),
+        curl_bar: kit.curl_bar.grams(),
+        trap_bar: kit.trap_bar.grams(),
+        plates: kit
+            .plates
+            .iter()
+            .map(|p| (p.plate.grams(), p.pairs))
+            .collect(),
+        dumbbells: steps_wire(&kit.dumbbells),
+        kettlebells: steps_wire(&kit.kettlebells),
+        machine: steps_wire(&kit.machine),
+        cable: steps_wire(&kit.cable),
+    }
+}
+
+fn kit(wire: v1::Kit) -> Read<Kit> {
+    count("plates", bound("kinds of plates", 0, 30), wire.plates.len())?;
+    Ok(Kit {
+        equipment: each("equipment", &wire.equipment, |text| {
+            word("", text, Equipment::from_slug)
+        })?
+        .into_iter()
+        .collect(),
+        bar: load("bar", wire.bar)?,
+        curl_bar: load("curl_bar", wire.curl_bar)?,
+        trap_bar: load("trap_bar", wire.trap_bar)?,
+        plates: each("plates", wire.plates, |(grams, pairs)| {
+            Ok(PlatePairs {
+                plate: load("", grams)?,
+                pairs: number("", bound("pairs of plates", 1, 20), pairs)?,
+            })
+        })?,
+        dumbbells: steps("dumbbells", wire.dumbbells)?,
+        kettlebells: steps("kettlebells", wire.kettlebells)?,
+        machine: steps("machine", wire.machine)?,
+        cable: steps("cable", wire.cable)?,
+    })
+}
+
+fn steps_wire(steps: &Steps) -> v1::Steps {
+    match steps {
+        Steps::Even { first, step, last } => {
+            v1::Steps::Even(first.grams(), step.grams(), last.grams())
+        }
+        Steps::Listed(loads) => v1::Steps::Listed(loads.iter().map(|l| l.grams()).collect()),
+    }
+}
+
+fn steps(place: &str, wire: v1::Steps) -> Read<Steps> {
+    match wire {
+        v1::Steps::Even(first, step, last) => {
+            if step < 1 || first > last {
+                let what = format!("no loads from {first} g to {last} g by {step} g");
+                return Err(WireError::new(place, what));
+            }
+            Ok(Steps::Even {
+                first: load(place, first)?,
+                step: load(place, step)?,
+                last: load(place, last)?,
+            })
+        }
+        v1::Steps::Listed(grams) => {
+            count(place, bound("listed loads", 0, 200), grams.len())?;
+            if !grams.is_sorted_by(|a, b| a < b) {
+                return Err(WireError::new(place, "listed loads are not ascending"));
+            }
+            each(place, grams, |g| load("", g)).map(Steps::Listed)
+        }
+    }
+}
