@@ -4,8 +4,19 @@
 //! question.
 
 use crate::catalogue::{Equipment, Exercise};
-use crate::units::Load;
+use crate::slug::slugged;
+use crate::units::{Load, Unit};
 use std::collections::BTreeSet;
+use std::fmt;
+
+/// Heaviest bar one may enter.
+const MOST_BAR: Load = Load::kg(60);
+/// Heaviest plate one may enter; the heaviest sold is 50 kg.
+const MOST_PLATE: Load = Load::kg(100);
+/// Most pairs of one plate.
+const MOST_PAIRS: u8 = 20;
+/// Most different plates.
+const MOST_PLATE_KINDS: usize = 16;
 
 /// A number of equal plates owned. Plates go on in pairs, one on each side.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -113,12 +124,240 @@ impl Kit {
         }
     }
 
+    /// A usual commercial gym in pounds: a 45 lb bar, plates 45 to 2.5 (from
+    /// memory, no federation text), dumbbells 5 to 100 by 5, stacks by 10,
+    /// cable by 5 (common practice, no source).
+    #[must_use]
+    pub fn full_gym_pounds() -> Self {
+        let lb = |pounds: i64| Unit::Lb.load_from_hundredths(pounds * 100);
+        let even = |first, step, last| Steps::Even {
+            first: lb(first),
+            step: lb(step),
+            last: lb(last),
+        };
+        Self {
+            bar: lb(45),
+            curl_bar: lb(25),
+            trap_bar: lb(55),
+            plates: [
+                (4_500, 6),
+                (3_500, 2),
+                (2_500, 2),
+                (1_000, 4),
+                (500, 2),
+                (250, 2),
+            ]
+            .map(|(hundredths, pairs)| PlatePairs {
+                plate: Unit::Lb.load_from_hundredths(hundredths),
+                pairs,
+            })
+            .to_vec(),
+            dumbbells: even(5, 5, 100),
+            kettlebells: even(10, 5, 70),
+            machine: even(10, 10, 300),
+            cable: even(5, 5, 160),
+            ..Self::full_gym()
+        }
+    }
+
+    /// Checks what a person or a file said of the kit.
+    ///
+    /// # Errors
+    /// [`KitError`] names the first thing that cannot be, and what to do.
+    pub fn check(&self) -> Result<(), KitError> {
+        for (thing, bar) in [
+            (BarKind::Straight, self.bar),
+            (BarKind::Curl, self.curl_bar),
+            (BarKind::Trap, self.trap_bar),
+        ] {
+            if bar > MOST_BAR {
+                return Err(KitError::BarTooHeavy(thing, bar));
+            }
+        }
+        if self.plates.len() > MOST_PLATE_KINDS {
+            return Err(KitError::TooManyPlateKinds(self.plates.len()));
+        }
+        for own in &self.plates {
+            if own.plate == Load::ZERO || own.plate > MOST_PLATE {
+                return Err(KitError::PlateMass(own.plate));
+            }
+            if !(1..=MOST_PAIRS).contains(&own.pairs) {
+                return Err(KitError::PlatePairs(own.plate, own.pairs));
+            }
+        }
+        for (rack, steps) in [
+            (Rack::Dumbbells, &self.dumbbells),
+            (Rack::Kettlebells, &self.kettlebells),
+            (Rack::Machine, &self.machine),
+            (Rack::Cable, &self.cable),
+        ] {
+            match steps {
+                Steps::Even { first, step, last } => {
+                    if *step == Load::ZERO {
+                        return Err(KitError::NoStep(rack));
+                    }
+                    if first > last {
+                        return Err(KitError::FirstAboveLast(rack));
+                    }
+                }
+                Steps::Listed(loads) => {
+                    if !loads.is_sorted_by(|a, b| a < b) {
+                        return Err(KitError::NotAscending(rack));
+                    }
+                }
+            }
+        }
+        Ok(())
+    }
+
     /// The same numbers with nothing but a floor.
     #[must_use]
     pub fn floor_only() -> Self {
         Self {
             equipment: BTreeSet::new(),
             ..Self::full_gym()
+        }
+    }
+}
+
+slugged! {
+    /// The bars of a kit.
+    BarKind {
+        /// The straight bar.
+        Straight = "straight bar",
+        /// The curl bar.
+        Curl = "curl bar",
+        /// The trap bar.
+        Trap = "trap bar",
+    }
+}
+
+slugged! {
+    /// The stepped loads of a kit.
+    Rack {
+        /// Dumbbells.
+        Dumbbells = "dumbbells",
+        /// Kettlebells.
+        Kettlebells = "kettlebells",
+        /// Machine stacks.
+        Machine = "machine",
+        /// Cable stack.
+        Cable = "cable",
+    }
+}
+
+/// A kit that cannot be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum KitError {
+    /// A bar above 60 kg.
+    BarTooHeavy(BarKind, Load),
+    /// A plate of no mass or above 100 kg.
+    PlateMass(Load),
+    /// No pair, or more than 20.
+    PlatePairs(Load, u8),
+    /// More than 16 different plates.
+    TooManyPlateKinds(usize),
+    /// Steps of nought.
+    NoStep(Rack),
+    /// The first load is above the last.
+    FirstAboveLast(Rack),
+    /// A list that does not ascend.
+    NotAscending(Rack),
+}
+
+impl fmt::Display for KitError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let kg = |load: &Load| load.show(Unit::Kg);
+        match self {
+            Self::BarTooHeavy(bar, load) => {
+                write!(f, "{bar} of {} kg is above {} kg", kg(load), kg(&MOST_BAR))
+            }
+            Self::PlateMass(load) => write!(
+                f,
+                "plate of {} kg is not between 0.01 and {} kg",
+                kg(load),
+                kg(&MOST_PLATE)
+            ),
+            Self::PlatePairs(load, pairs) => write!(
+                f,
+                "{pairs} pairs of the {} kg plate is not between 1 and {MOST_PAIRS}",
+                kg(load)
+            ),
+            Self::TooManyPlateKinds(kinds) => write!(
+                f,
+                "{kinds} different plates is more than {MOST_PLATE_KINDS}; leave some out"
+            ),
+            Self::NoStep(rack) => write!(f, "{rack}: the step is nought; give a step above it"),
+            Self::FirstAboveLast(rack) => {
+                write!(f, "{rack}: the first load is above the last; swap them")
+            }
+            Self::NotAscending(rack) => {
+                write!(f, "{rack}: the loads do not ascend; list each once, lightest first")
+            }
+        }
+    }
+}
+
+impl std::error::Error for KitError {}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn usual_kits_pass() {
+        for kit in [Kit::full_gym(), Kit::full_gym_pounds(), Kit::floor_only()] {
+            assert_eq!(kit.check(), Ok(()));
+        }
+    }
+
+    #[test]
+    fn impossible_kits_are_refused_in_words() {
+        let plate = |grams, pairs| Kit {
+            plates: vec![PlatePairs {
+                plate: Load::clamped(grams),
+                pairs,
+            }],
+            ..Kit::full_gym()
+        };
+        let dumbbells = |dumbbells| Kit {
+            dumbbells,
+            ..Kit::full_gym()
+        };
+        let kg = Load::kg;
+        let even = |first, step, last| Steps::Even {
+            first: kg(first),
+            step: kg(step),
+            last: kg(last),
+        };
+        let cases = [
+            (
+                Kit {
+                    bar: kg(200),
+                    ..Kit::full_gym()
+                },
+                "straight bar of 200 kg is above 60 kg",
+            ),
+            (plate(0, 1), "plate of 0 kg is not between 0.01 and 100 kg"),
+            (
+                plate(1_250, 21),
+                "21 pairs of the 1.25 kg plate is not between 1 and 20",
+            ),
+            (
+                dumbbells(even(2, 0, 50)),
+                "dumbbells: the step is nought; give a step above it",
+            ),
+            (
+                dumbbells(even(50, 2, 2)),
+                "dumbbells: the first load is above the last; swap them",
+            ),
+            (
+                dumbbells(Steps::Listed(vec![kg(4), kg(4)])),
+                "dumbbells: the loads do not ascend; list each once, lightest first",
+            ),
+        ];
+        for (kit, words) in cases {
+            assert_eq!(kit.check().unwrap_err().to_string(), words);
         }
     }
 }
