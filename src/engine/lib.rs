@@ -18,6 +18,7 @@ pub mod load;
 pub mod log;
 pub mod person;
 pub mod plan;
+pub mod presets;
 pub mod progress;
 pub mod schedule;
 pub mod session;
