@@ -3,7 +3,7 @@
 //! Start at [`Store`]. It reads and writes small sealed values on a [`Shelf`]
 //! (local storage in the app, [`MemoryShelf`] in tests). Every change becomes
 //! a [`JournalRecord`] first, which the app commits durably before the value
-//! goes on the shelf; [`Store::open`] replays what the shelf lost. `backup`
+//! goes on the shelf; [`Store::open`] replays what the shelf lost. [`backup`]
 //! writes and reads the one file a person can keep; `demo` fills a separate
 //! corner with invented logs.
 //!
@@ -11,6 +11,7 @@
 //! value it cannot read before a copy of it is safe, or change a released
 //! wire type.
 
+pub mod backup;
 mod envelope;
 mod index;
 mod journal;

@@ -462,7 +462,11 @@ impl<S: Shelf> Store<S> {
     /// # Errors
     /// [`Unreadable`] when what stands there cannot be read.
     pub fn load_settings(&self) -> Result<Settings, Unreadable> {
-        self.read(&Key::Settings).map(Option::unwrap_or_default)
+        self.saved_settings().map(Option::unwrap_or_default)
+    }
+
+    pub(crate) fn saved_settings(&self) -> Result<Option<Settings>, Unreadable> {
+        self.read(&Key::Settings)
     }
 
     /// The session under way.
@@ -530,7 +534,7 @@ impl<S: Shelf> Store<S> {
     }
 
     /// All finished sessions that can be read, by id.
-    fn all_sessions(&self) -> BTreeMap<String, Session> {
+    pub(crate) fn all_sessions(&self) -> BTreeMap<String, Session> {
         self.sessions()
             .into_iter()
             .filter_map(|id| Some((id.clone(), self.read_session(&id).ok()??)))
@@ -638,8 +642,8 @@ impl<S: Shelf> Store<S> {
         if !matches!(session.phase, Phase::Finished { .. }) {
             return Err(StoreError::NotFinished(session.id.clone()));
         }
+        let mut changes = self.put_session(session)?;
         let key = Key::Session(session.id.clone());
-        let mut changes = self.change(&key, session)?;
         let is_new = self.text(&self.space.name(&key)).is_none();
         if is_new && let Ok(index) = self.read::<Index>(&Key::Index) {
             let mut derived = Derived {
@@ -656,6 +660,11 @@ impl<S: Shelf> Store<S> {
         let mut sessions = self.all_sessions();
         sessions.insert(session.id.clone(), session.clone());
         Ok(changes.and(self.derived_changes(sessions)?))
+    }
+
+    /// The session alone, without what is derived from it.
+    pub(crate) fn put_session(&self, session: &Session) -> Result<Changes, StoreError> {
+        self.change(&Key::Session(session.id.clone()), session)
     }
 
     /// Takes a finished session out of the log.

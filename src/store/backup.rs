@@ -1,0 +1,439 @@
+//! The backup: one JSON file with everything in it.
+//!
+//! Start at [`export`] and [`read_backup`]; then [`preview`] what a merge
+//! would do, and [`merge`]. The form of the file is set down in
+//! `backup.schema.json` beside this file. Reading a backup changes nothing.
+//!
+//! ```json
+//! {
+//! "format":"weekloom-backup",
+//! "version":1,
+//! "made":"2026-11-25",
+//! "checksum":"89abcdef",
+//! "person":{},
+//! "plan":{},
+//! "settings":{},
+//! "now":null,
+//! "sessions":[]
+//! }
+//! ```
+//!
+//! The checksum is the CRC-32 (ISO-HDLC) of the compact ASCII JSON text of
+//! `[made, person, plan, settings, now, sessions]`, fields in the order of the
+//! schema, so that a reformatted file is still whole.
+
+use crate::envelope::{Crc, to_ascii};
+use crate::index::work_sets;
+use crate::settings::{AcceptedPlan, Settings};
+use crate::shelf::Shelf;
+use crate::store::{Changes, Store, StoreError, Unreadable};
+use crate::wire::{self, Stored, WireError, v1};
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+use std::fmt;
+use weekloom_engine::calendar::Day;
+use weekloom_engine::person::Person;
+use weekloom_engine::session::{Phase, Session};
+
+/// A file larger than this is no backup; check the size before reading it.
+/// Ten years of training take about 2 MB.
+pub const MOST_BYTES: usize = 20 * 1024 * 1024;
+
+const FORMAT: &str = "weekloom-backup";
+const VERSION: u32 = 1;
+
+/// A file was refused. Nothing was changed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BackupError {
+    /// Where in the file: line and column, or a path; empty for the whole.
+    pub place: String,
+    /// What is wrong, and what to do.
+    pub reason: String,
+}
+
+impl BackupError {
+    fn new(place: &str, reason: impl Into<String>) -> Self {
+        Self {
+            place: place.to_owned(),
+            reason: reason.into(),
+        }
+    }
+}
+
+impl fmt::Display for BackupError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.place.is_empty() {
+            f.write_str(&self.reason)
+        } else {
+            write!(f, "{}: {}", self.place, self.reason)
+        }
+    }
+}
+
+impl std::error::Error for BackupError {}
+
+impl From<WireError> for BackupError {
+    fn from(error: WireError) -> Self {
+        Self {
+            place: error.place,
+            reason: error.what,
+        }
+    }
+}
+
+/// What a backup holds, every value checked.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Backup {
+    /// The day it was made.
+    pub made: Day,
+    /// The person.
+    pub person: Option<Person>,
+    /// The plan they trained by.
+    pub plan: Option<AcceptedPlan>,
+    /// How the app looked and behaved.
+    pub settings: Option<Settings>,
+    /// The session under way when it was made.
+    pub now: Option<Session>,
+    /// Finished sessions, by id.
+    pub sessions: BTreeMap<String, Session>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct File {
+    format: String,
+    version: u32,
+    made: String,
+    checksum: String,
+    person: Option<v1::Person>,
+    plan: Option<v1::Plan>,
+    settings: Option<v1::Settings>,
+    now: Option<v1::Session>,
+    sessions: Vec<v1::Session>,
+}
+
+/// What every version's file has, whatever else stands in it.
+#[derive(Deserialize)]
+struct Head {
+    format: String,
+    version: u32,
+}
+
+impl File {
+    fn sum(&self) -> Result<String, serde_json::Error> {
+        let parts = (
+            &self.made,
+            &self.person,
+            &self.plan,
+            &self.settings,
+            &self.now,
+            &self.sessions,
+        );
+        let mut crc = Crc::new();
+        crc.feed(to_ascii(serde_json::to_string(&parts)?).as_bytes());
+        Ok(format!("{:08x}", crc.sum()))
+    }
+}
+
+/// A backup file's text.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Export {
+    /// The whole file, ASCII, one session a line.
+    pub text: String,
+    /// What could not be read and is therefore not in it. Offer these values
+    /// for download as they are.
+    pub left_out: Vec<Unreadable>,
+}
+
+/// Everything in the store that can be read, as a backup file.
+///
+/// # Errors
+/// [`StoreError::Refused`] only if a value cannot be written as JSON.
+pub fn export<S: Shelf>(store: &Store<S>, made: Day) -> Result<Export, StoreError> {
+    let mut left_out = Vec::new();
+    let mut sessions = Vec::new();
+    for id in store.sessions() {
+        if let Some(session) = readable(store.read_session(&id), &mut left_out) {
+            sessions.push(session.to_wire());
+        }
+    }
+    let mut file = File {
+        format: FORMAT.to_owned(),
+        version: VERSION,
+        made: made.to_string(),
+        checksum: String::new(),
+        person: readable(store.load_person(), &mut left_out).map(|p| p.to_wire()),
+        plan: readable(store.load_plan(), &mut left_out).map(|p| p.to_wire()),
+        settings: readable(store.saved_settings(), &mut left_out).map(|s| s.to_wire()),
+        now: readable(store.load_now(), &mut left_out).map(|s| s.to_wire()),
+        sessions,
+    };
+    let text = file
+        .sum()
+        .and_then(|sum| {
+            file.checksum = sum;
+            lay_out(&file)
+        })
+        .map_err(|error| StoreError::Refused(wire::json_error(&error)))?;
+    Ok(Export { text, left_out })
+}
+
+fn readable<T>(read: Result<Option<T>, Unreadable>, left_out: &mut Vec<Unreadable>) -> Option<T> {
+    read.unwrap_or_else(|found| {
+        left_out.push(found);
+        None
+    })
+}
+
+/// One field a line and one session a line, so that the place of an error can
+/// be found with any editor.
+fn lay_out(file: &File) -> Result<String, serde_json::Error> {
+    fn line<T: Serialize>(name: &str, value: &T) -> Result<String, serde_json::Error> {
+        Ok(format!("\"{name}\":{},\n", serde_json::to_string(value)?))
+    }
+    let mut text = String::from("{\n");
+    text += &line("format", &file.format)?;
+    text += &line("version", &file.version)?;
+    text += &line("made", &file.made)?;
+    text += &line("checksum", &file.checksum)?;
+    text += &line("person", &file.person)?;
+    text += &line("plan", &file.plan)?;
+    text += &line("settings", &file.settings)?;
+    text += &line("now", &file.now)?;
+    text += "\"sessions\":[";
+    for (i, session) in file.sessions.iter().enumerate() {
+        text += if i == 0 { "\n" } else { ",\n" };
+        text += &serde_json::to_string(session)?;
+    }
+    text += "\n]\n}\n";
+    Ok(to_ascii(text))
+}
+
+/// Reads a backup file's text. Size and nesting are capped before anything is
+/// built from it.
+///
+/// # Errors
+/// [`BackupError`] says where and what: no backup at all, one of a newer
+/// version, a changed or cut file, or a value that is out of bounds.
+pub fn read_backup(text: &str) -> Result<Backup, BackupError> {
+    if text.len() > MOST_BYTES {
+        let reason = format!(
+            "the file has {} bytes, a backup has at most {MOST_BYTES}",
+            text.len()
+        );
+        return Err(BackupError::new("", reason));
+    }
+    // The JSON reader itself refuses more than 128 levels.
+    let refused = |error: serde_json::Error| BackupError::from(wire::json_error(&error));
+    let head: Head = serde_json::from_str(text).map_err(refused)?;
+    if head.format != FORMAT {
+        let reason = format!("the file is no backup: its format is not '{FORMAT}'");
+        return Err(BackupError::new("format", reason));
+    }
+    if head.version > VERSION {
+        let reason = format!(
+            "the file has version {}, this app reads up to {VERSION}; load the newest app first",
+            head.version
+        );
+        return Err(BackupError::new("version", reason));
+    }
+    if head.version == 0 {
+        return Err(BackupError::new("version", "there is no version 0"));
+    }
+    let file: File = serde_json::from_str(text).map_err(refused)?;
+    let sum = file.sum().map_err(refused)?;
+    if sum != file.checksum {
+        let reason = format!(
+            "the checksum of the file's contents is {sum}; the file was changed since it was made"
+        );
+        return Err(BackupError::new("checksum", reason));
+    }
+    contents(file)
+}
+
+fn contents(file: File) -> Result<Backup, BackupError> {
+    let made = Day::parse(&file.made)
+        .ok_or_else(|| BackupError::new("made", "it is not a day written YYYY-MM-DD"))?;
+    let mut sessions = BTreeMap::new();
+    for (i, wire) in file.sessions.into_iter().enumerate() {
+        let place = format!("sessions[{i}]");
+        let session = Session::from_wire(wire).map_err(|e| e.inside(&place))?;
+        if !matches!(session.phase, Phase::Finished { .. }) {
+            return Err(BackupError::new(&place, "the session is not finished"));
+        }
+        if let Some(twin) = sessions.insert(session.id.clone(), session) {
+            let reason = format!("there are two sessions '{}'", twin.id);
+            return Err(BackupError::new(&place, reason));
+        }
+    }
+    Ok(Backup {
+        made,
+        person: part("person", file.person)?,
+        plan: part("plan", file.plan)?,
+        settings: part("settings", file.settings)?,
+        now: part("now", file.now)?,
+        sessions,
+    })
+}
+
+fn part<T: Stored>(place: &str, wire: Option<T::Wire>) -> Result<Option<T>, WireError> {
+    wire.map(T::from_wire)
+        .transpose()
+        .map_err(|error| error.inside(place))
+}
+
+/// How one part of a backup stands to the store.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// The backup has none.
+    NotInBackup,
+    /// Store and backup hold the same.
+    Same,
+    /// Only the backup has one: it will be taken.
+    New,
+    /// Both have one, and they differ: the person chooses.
+    Differs,
+}
+
+/// What a merge would do.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Preview {
+    /// Sessions only the backup has.
+    pub new: usize,
+    /// Sessions of which the backup's version will be taken.
+    pub changed: usize,
+    /// Sessions of which the store's version will stay.
+    pub kept: usize,
+    /// Sessions that are the same in both.
+    pub same: usize,
+    /// The person.
+    pub person: Part,
+    /// The plan.
+    pub plan: Part,
+    /// The settings.
+    pub settings: Part,
+    /// The session under way.
+    pub now: Part,
+}
+
+/// Which one stands where store and backup differ.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Take {
+    /// The one in the store.
+    #[default]
+    Mine,
+    /// The one in the backup.
+    Backup,
+}
+
+/// The person's choices for a merge.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Choice {
+    /// For the person.
+    pub person: Take,
+    /// For the plan.
+    pub plan: Take,
+    /// For the settings.
+    pub settings: Take,
+}
+
+/// What a merge would do. Changes nothing.
+#[must_use]
+pub fn preview<S: Shelf>(store: &Store<S>, backup: &Backup) -> Preview {
+    let mut preview = Preview {
+        new: 0,
+        changed: 0,
+        kept: 0,
+        same: 0,
+        person: compare(&store.load_person(), backup.person.as_ref()),
+        plan: compare(&store.load_plan(), backup.plan.as_ref()),
+        settings: compare(&store.saved_settings(), backup.settings.as_ref()),
+        now: compare(&store.load_now(), backup.now.as_ref()),
+    };
+    for (id, theirs) in &backup.sessions {
+        let count = match store.read_session(id) {
+            Ok(None) => &mut preview.new,
+            // What cannot be read is mended from the backup.
+            Err(_) => &mut preview.changed,
+            Ok(Some(mine)) if mine == *theirs => &mut preview.same,
+            Ok(Some(mine)) if is_fuller(theirs, &mine) => &mut preview.changed,
+            Ok(Some(_)) => &mut preview.kept,
+        };
+        *count += 1;
+    }
+    preview
+}
+
+fn compare<T: PartialEq>(mine: &Result<Option<T>, Unreadable>, theirs: Option<&T>) -> Part {
+    match (mine, theirs) {
+        (_, None) => Part::NotInBackup,
+        (Ok(None), Some(_)) => Part::New,
+        (Ok(Some(mine)), Some(theirs)) if mine == theirs => Part::Same,
+        (_, Some(_)) => Part::Differs,
+    }
+}
+
+/// The changes that bring a backup into the store.
+///
+/// Sessions are joined by id; of two versions of the same session the one with
+/// more work sets stays, then the one with more sets, then the one whose text
+/// sorts last. So merging is idempotent, and for sessions the order of several
+/// backups makes no difference. Nothing is ever deleted by a merge.
+///
+/// # Errors
+/// [`StoreError::Refused`] when a derived value is out of bounds.
+pub fn merge<S: Shelf>(
+    store: &Store<S>,
+    backup: &Backup,
+    choice: Choice,
+) -> Result<Changes, StoreError> {
+    let mut changes = Changes::none();
+    let mut sessions = store.all_sessions();
+    for (id, theirs) in &backup.sessions {
+        if sessions.get(id).is_none_or(|mine| is_fuller(theirs, mine)) {
+            changes = changes.and(store.put_session(theirs)?);
+            sessions.insert(id.clone(), theirs.clone());
+        }
+    }
+    let is_logged = |now: &Session| sessions.contains_key(&now.id);
+    if let Some(now) = &backup.now
+        && store.load_now() == Ok(None)
+        && !is_logged(now)
+    {
+        changes = changes.and(store.save_now(now)?);
+    }
+    if let Some(person) = taken(&store.load_person(), &backup.person, choice.person) {
+        changes = changes.and(store.save_person(person)?);
+    }
+    if let Some(plan) = taken(&store.load_plan(), &backup.plan, choice.plan) {
+        changes = changes.and(store.save_plan(plan)?);
+    }
+    if let Some(settings) = taken(&store.saved_settings(), &backup.settings, choice.settings) {
+        changes = changes.and(store.save_settings(settings)?);
+    }
+    Ok(changes.and(store.derived_changes(sessions)?))
+}
+
+/// The backup's value where it is to be written.
+fn taken<'a, T: PartialEq>(
+    mine: &Result<Option<T>, Unreadable>,
+    theirs: &'a Option<T>,
+    take: Take,
+) -> Option<&'a T> {
+    let theirs = theirs.as_ref()?;
+    match compare(mine, Some(theirs)) {
+        Part::New => Some(theirs),
+        Part::Differs if take == Take::Backup => Some(theirs),
+        _ => None,
+    }
+}
+
+/// Whether `a` stands where `a` and `b` are versions of the same session.
+fn is_fuller(a: &Session, b: &Session) -> bool {
+    let rank = |session: &Session| {
+        let sets: usize = session.items.iter().map(|item| item.sets.len()).sum();
+        let text = wire::to_text(session).unwrap_or_default();
+        (work_sets(session), sets, text)
+    };
+    a != b && rank(a) > rank(b)
+}
