@@ -1,14 +1,35 @@
 //! The week: splits, and the plan that fills them.
 //!
 //! Start at [`Plan`] for what a plan is, [`split`] for the cycles, and
-//! `plan_week` for how one is made. This module never knows today's date.
+//! [`plan_week`] for how one is made: the [`objective`] judges a week, the
+//! search finds one, [`dose`] holds how many sets are enough, [`time`] how long
+//! they take. This module never knows today's date.
 
+mod alternatives;
+pub mod dose;
+mod edit;
+pub mod objective;
+mod order;
+mod prescribe;
+mod reasons;
+mod solve;
 pub mod split;
+#[cfg(test)]
+pub(crate) mod tests;
+pub mod time;
 
-pub use split::{Slot, Split, SplitDay, SplitId};
+pub use alternatives::{Alternative, Difference, alternatives};
+pub use edit::EditError;
+pub use prescribe::prescribe;
+pub use reasons::HARD;
+pub use split::{Focus, Slot, Split, SplitDay, SplitId};
 
-use crate::catalogue::{ExerciseId, HalfSets, Muscle, Pattern};
+use crate::bounds::{self, OutOfBounds};
+use crate::catalogue::{Catalogue, Exercise, ExerciseId, HalfSets, Muscle, Pattern};
+use crate::person::Person;
+use objective::{Model, Pace};
 use std::collections::BTreeMap;
+use std::fmt;
 
 /// What to do of one exercise in one session.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -123,3 +144,178 @@ pub enum PlanNote {
 
 /// Weekly half sets per muscle of a plan's prescriptions.
 pub type WeeklySets = BTreeMap<Muscle, HalfSets>;
+
+/// No plan can be made of the answers given.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum PlanError {
+    /// No training day was chosen.
+    NoDays,
+    /// More days than a week has, or the same twice.
+    RepeatedDays,
+    /// Minutes outside [`bounds::SESSION_MIN`].
+    Minutes(OutOfBounds),
+    /// No split has this id.
+    UnknownSplit(SplitId),
+    /// A split without days, or a day with too few or too many exercises.
+    MisshapenSplit(SplitId),
+    /// A week to be judged does not fit the split or the person.
+    NotInSplit(SplitId),
+    /// Kit, exclusions and joint limits leave no exercise at all.
+    NothingPossible,
+}
+
+impl fmt::Display for PlanError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NoDays => f.write_str("no training day was chosen; choose at least one"),
+            Self::RepeatedDays => {
+                f.write_str("a training day was chosen twice; choose each weekday once")
+            }
+            Self::Minutes(error) => write!(f, "{error}; choose a length within that range"),
+            Self::UnknownSplit(id) => write!(f, "split '{id}' is not known; choose another"),
+            Self::MisshapenSplit(id) => write!(
+                f,
+                "split '{id}' has no day, or a day without 1 to {} exercises; edit its days",
+                bounds::SLOTS.most
+            ),
+            Self::NotInSplit(id) => write!(
+                f,
+                "the week holds exercises or sets that split '{id}' does not offer this person"
+            ),
+            Self::NothingPossible => f.write_str(
+                "no exercise is left; add equipment, or lift an exclusion or a joint limit",
+            ),
+        }
+    }
+}
+
+impl std::error::Error for PlanError {}
+
+/// Refuses answers that no plan can be made of.
+fn check(person: &Person) -> Result<(), PlanError> {
+    if person.days.is_empty() {
+        return Err(PlanError::NoDays);
+    }
+    let mut days = person.days.clone();
+    days.sort_unstable();
+    days.dedup();
+    if days.len() != person.days.len() {
+        return Err(PlanError::RepeatedDays);
+    }
+    bounds::SESSION_MIN
+        .check(i64::from(person.minutes))
+        .map_err(PlanError::Minutes)?;
+    Ok(())
+}
+
+/// The split the person asked for, or the default for their days.
+fn split_of(person: &Person) -> Result<Split, PlanError> {
+    if person.days.is_empty() {
+        return Err(PlanError::NoDays);
+    }
+    #[expect(clippy::cast_possible_truncation, reason = "held to a week")]
+    let id = match &person.split {
+        Some(id) => id.clone(),
+        None => Split::default_for(person.days.len().min(7) as u8),
+    };
+    Split::get(&id).ok_or(PlanError::UnknownSplit(id))
+}
+
+/// Whether kit, exclusions and joint limits let the person do the exercise.
+#[must_use]
+pub fn is_allowed(exercise: &Exercise, person: &Person) -> bool {
+    person.kit.allows(exercise)
+        && !person.excluded.contains(&exercise.id)
+        && !exercise
+            .joints
+            .iter()
+            .any(|joint| person.joint_limits.contains(joint))
+}
+
+/// Plans the person's week on the split they asked for, or the default for
+/// their days. The same answers always give the same plan.
+///
+/// # Errors
+/// [`PlanError`] when the answers allow no plan; too little time or kit is no
+/// error but a [`PlanNote`].
+pub fn plan_week(catalogue: &Catalogue, person: &Person) -> Result<Plan, PlanError> {
+    check(person)?;
+    plan_split(catalogue, person, &split_of(person)?)
+}
+
+/// Plans the person's week on a split of their own making.
+///
+/// # Errors
+/// As [`plan_week`]; [`PlanError::MisshapenSplit`] when the split has no day or
+/// a day without 1 to 12 slots.
+pub fn plan_split(
+    catalogue: &Catalogue,
+    person: &Person,
+    split: &Split,
+) -> Result<Plan, PlanError> {
+    let is_misshapen = |day: &SplitDay| {
+        i64::try_from(day.slots.len()).is_ok_and(|slots| bounds::SLOTS.check(slots).is_err())
+    };
+    if split.days.is_empty() || split.days.iter().any(is_misshapen) {
+        return Err(PlanError::MisshapenSplit(split.id.clone()));
+    }
+    let model = Model::new(catalogue, person, split)?;
+    let week = solve::solve(&model);
+    let grounds = reasons::Grounds::new(&model, catalogue, person, split, &week);
+    let mut key = 0;
+    let days: Vec<PlanDay> = split
+        .days
+        .iter()
+        .enumerate()
+        .map(|(d, split_day)| {
+            let fit = model.fit(d, &week.days[d]);
+            let placed = order::order_day(&model, d, &week.days[d], &fit.pairs);
+            let items = placed
+                .iter()
+                .enumerate()
+                .map(|(at, item)| {
+                    key += 1;
+                    let exercise = model.lifts[item.lift].exercise;
+                    let mut prescription = prescribe(exercise, person, item.sets);
+                    if fit.pace == Pace::Brisk {
+                        prescription.rest_s = prescribe::rest(exercise, person, Pace::Brisk);
+                    }
+                    PlanItem {
+                        key,
+                        prescription,
+                        superset: item.superset,
+                        reasons: reasons::reasons(&grounds, d, item, at == 0),
+                    }
+                })
+                .collect::<Vec<_>>();
+            PlanDay {
+                focus: split_day.focus,
+                seconds: time::session_seconds(catalogue, &items),
+                items,
+            }
+        })
+        .collect();
+    let notes = reasons::notes(&grounds, &week, &days);
+    Ok(Plan {
+        split: split.id.clone(),
+        days,
+        notes,
+    })
+}
+
+/// Weekly half sets per muscle of these days: direct sets count two, indirect
+/// sets one. Muscles without any are absent.
+#[must_use]
+pub fn weekly_sets(catalogue: &Catalogue, days: &[PlanDay]) -> WeeklySets {
+    let mut sets = WeeklySets::new();
+    for item in days.iter().flat_map(|day| &day.items) {
+        let Some(exercise) = catalogue.get(&item.prescription.exercise) else {
+            continue;
+        };
+        for &muscle in exercise.prime.iter().chain(&exercise.assist) {
+            *sets.entry(muscle).or_default() +=
+                exercise.half_sets_for(muscle) * HalfSets::from(item.prescription.sets);
+        }
+    }
+    sets
+}

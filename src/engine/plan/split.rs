@@ -1,9 +1,10 @@
 //! Splits: how a week's work is dealt out over its days.
 //!
-//! Start at [`Split`] and `built_in`. A split is data: a cycle of days, each a
+//! Start at [`Split`] and [`built_in`]. A split is data: a cycle of days, each a
 //! list of slots. The structures are the trade's usual ones (common practice,
 //! no source); in trials with equal weekly sets split and full body grow
-//! muscle alike (Ramos-Campo et al. 2024, JSCR 38(7):1330-1340).
+//! muscle alike (Ramos-Campo et al. 2024, JSCR 38(7):1330-1340). This module
+//! never picks an exercise.
 
 use crate::catalogue::{Muscle, Pattern, Role};
 use crate::slug::slugged;
@@ -91,4 +92,549 @@ pub struct Split {
     /// The cycle. A week with more or fewer training days takes it up where
     /// the last one left it.
     pub days: Vec<SplitDay>,
+}
+
+impl Slot {
+    const fn new(role: Role, patterns: Vec<Pattern>, muscle: Option<Muscle>, rank: u8) -> Self {
+        Self {
+            role,
+            patterns,
+            muscle,
+            rank,
+        }
+    }
+}
+
+impl Split {
+    /// The split a week of so many training days starts with; held to 1 to 7.
+    #[must_use]
+    pub fn default_for(days: u8) -> SplitId {
+        Self::offered_for(days).swap_remove(0)
+    }
+
+    /// The splits made for a week of so many training days (held to 1 to 7),
+    /// the default first.
+    #[must_use]
+    pub fn offered_for(days: u8) -> Vec<SplitId> {
+        let slugs: &[&str] = match days {
+            0 | 1 => &["full-body-once"],
+            2 => &["full-body-twice"],
+            3 => &["rotating-emphasis", "push-pull-legs"],
+            4 => &["upper-lower-twice", "full-body-four"],
+            5 => &["upper-lower-push-pull-legs"],
+            6 => &["push-pull-legs-twice", "upper-lower-thrice"],
+            _ => &["push-pull-legs-twice-and-small"],
+        };
+        slugs.iter().map(|slug| SplitId::new(slug)).collect()
+    }
+
+    /// The built-in split with this id.
+    #[must_use]
+    pub fn get(id: &SplitId) -> Option<Self> {
+        built_in().into_iter().find(|split| &split.id == id)
+    }
+}
+
+/// Every split that comes with Weekloom (common practice, no source).
+///
+/// Seven exercises a day as a rule, ordered as the day usually runs. Trunk work
+/// that comes on top of the seven is short and ranks last.
+#[must_use]
+pub fn built_in() -> Vec<Split> {
+    let split = |slug: &str, days: Vec<SplitDay>| Split {
+        id: SplitId::new(slug),
+        days,
+    };
+    vec![
+        split("full-body-once", vec![full_body_once()]),
+        split("full-body-twice", full_body_twice()),
+        split(
+            "rotating-emphasis",
+            vec![push_led(), pull_led(), legs_led()],
+        ),
+        split(
+            "push-pull-legs",
+            vec![push(Turn::First), pull(Turn::First), legs(Turn::First)],
+        ),
+        split(
+            "upper-lower-twice",
+            vec![
+                upper(Turn::First),
+                lower(Turn::First),
+                upper(Turn::Second),
+                lower(Turn::Second),
+            ],
+        ),
+        split("full-body-four", full_body_four()),
+        split(
+            "upper-lower-push-pull-legs",
+            vec![
+                upper(Turn::First),
+                lower(Turn::First),
+                push(Turn::First),
+                pull(Turn::First),
+                legs(Turn::Second),
+            ],
+        ),
+        split("push-pull-legs-twice", push_pull_legs_twice()),
+        split(
+            "upper-lower-thrice",
+            vec![
+                upper(Turn::First),
+                lower(Turn::First),
+                upper(Turn::Second),
+                lower(Turn::Second),
+                upper(Turn::First),
+                lower(Turn::First),
+            ],
+        ),
+        split("push-pull-legs-twice-and-small", {
+            let mut days = push_pull_legs_twice();
+            days.push(small_muscles());
+            days
+        }),
+    ]
+}
+
+/// Which of the two days of a kind that a cycle may hold. The second opens
+/// with what the first left for later, so that squat and hinge, and pressing
+/// and pulling overhead, take turns at being fresh.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Turn {
+    First,
+    Second,
+}
+
+const fn day(focus: Focus, slots: Vec<Slot>) -> SplitDay {
+    SplitDay { focus, slots }
+}
+
+fn chest_press(rank: u8) -> Slot {
+    Slot::new(
+        Role::Push,
+        vec![Pattern::HorizontalPush],
+        Some(Muscle::Chest),
+        rank,
+    )
+}
+
+fn chest_fly(rank: u8) -> Slot {
+    Slot::new(
+        Role::Push,
+        vec![Pattern::ChestFly, Pattern::HorizontalPush],
+        Some(Muscle::Chest),
+        rank,
+    )
+}
+
+fn shoulder_press(rank: u8) -> Slot {
+    Slot::new(Role::Push, vec![Pattern::VerticalPush], None, rank)
+}
+
+fn side_raise(rank: u8) -> Slot {
+    Slot::new(
+        Role::Push,
+        vec![Pattern::SideRaise, Pattern::VerticalPush],
+        Some(Muscle::SideDelts),
+        rank,
+    )
+}
+
+fn triceps(rank: u8) -> Slot {
+    Slot::new(
+        Role::Push,
+        vec![Pattern::ElbowExtension],
+        Some(Muscle::Triceps),
+        rank,
+    )
+}
+
+/// Side shoulder or triceps, whichever the week needs more.
+fn small_push(rank: u8) -> Slot {
+    Slot::new(
+        Role::Push,
+        vec![Pattern::SideRaise, Pattern::ElbowExtension],
+        None,
+        rank,
+    )
+}
+
+fn row(rank: u8) -> Slot {
+    Slot::new(Role::Pull, vec![Pattern::HorizontalPull], None, rank)
+}
+
+fn pulldown(rank: u8) -> Slot {
+    Slot::new(Role::Pull, vec![Pattern::VerticalPull], None, rank)
+}
+
+fn back(rank: u8) -> Slot {
+    Slot::new(
+        Role::Pull,
+        vec![
+            Pattern::VerticalPull,
+            Pattern::HorizontalPull,
+            Pattern::ShoulderExtension,
+        ],
+        None,
+        rank,
+    )
+}
+
+fn biceps(rank: u8) -> Slot {
+    Slot::new(
+        Role::Pull,
+        vec![Pattern::ElbowFlexion],
+        Some(Muscle::Biceps),
+        rank,
+    )
+}
+
+fn rear_raise(rank: u8) -> Slot {
+    Slot::new(Role::Pull, vec![Pattern::RearRaise], None, rank)
+}
+
+/// Biceps or rear shoulder, whichever the week needs more.
+fn small_pull(rank: u8) -> Slot {
+    Slot::new(
+        Role::Pull,
+        vec![Pattern::ElbowFlexion, Pattern::RearRaise],
+        None,
+        rank,
+    )
+}
+
+fn squat(rank: u8) -> Slot {
+    Slot::new(
+        Role::Legs,
+        vec![Pattern::Squat, Pattern::Lunge],
+        Some(Muscle::Quadriceps),
+        rank,
+    )
+}
+
+fn lunge(rank: u8) -> Slot {
+    Slot::new(
+        Role::Legs,
+        vec![Pattern::Lunge, Pattern::KneeExtension, Pattern::Squat],
+        Some(Muscle::Quadriceps),
+        rank,
+    )
+}
+
+fn knee_extension(rank: u8) -> Slot {
+    Slot::new(
+        Role::Legs,
+        vec![Pattern::KneeExtension, Pattern::Lunge],
+        Some(Muscle::Quadriceps),
+        rank,
+    )
+}
+
+fn hinge(rank: u8) -> Slot {
+    Slot::new(Role::Legs, vec![Pattern::Hinge], None, rank)
+}
+
+/// The back of the hip and thigh on a day that already squats hard: the bridge
+/// and thrust spare the back.
+fn hip_extension(rank: u8) -> Slot {
+    Slot::new(
+        Role::Legs,
+        vec![
+            Pattern::HipExtension,
+            Pattern::KneeFlexion,
+            Pattern::BackExtension,
+            Pattern::Hinge,
+        ],
+        None,
+        rank,
+    )
+}
+
+fn knee_flexion(rank: u8) -> Slot {
+    Slot::new(
+        Role::Legs,
+        vec![Pattern::KneeFlexion, Pattern::HipExtension, Pattern::Hinge],
+        Some(Muscle::Hamstrings),
+        rank,
+    )
+}
+
+fn calf_raise(rank: u8) -> Slot {
+    Slot::new(Role::Legs, vec![Pattern::CalfRaise], None, rank)
+}
+
+fn trunk(rank: u8) -> Slot {
+    Slot::new(
+        Role::Trunk,
+        vec![Pattern::TrunkFlexion, Pattern::TrunkStability],
+        Some(Muscle::Abdominals),
+        rank,
+    )
+}
+
+fn push_led() -> SplitDay {
+    day(
+        Focus::PushLed,
+        vec![
+            chest_press(1),
+            shoulder_press(1),
+            squat(2),
+            row(2),
+            pulldown(2),
+            small_push(2),
+            knee_flexion(3),
+        ],
+    )
+}
+
+fn pull_led() -> SplitDay {
+    day(
+        Focus::PullLed,
+        vec![
+            pulldown(1),
+            row(1),
+            hinge(2),
+            chest_press(2),
+            lunge(2),
+            small_pull(2),
+            small_push(3),
+            trunk(4),
+        ],
+    )
+}
+
+fn legs_led() -> SplitDay {
+    day(
+        Focus::LegsLed,
+        vec![
+            squat(1),
+            hip_extension(1),
+            chest_press(2),
+            back(2),
+            calf_raise(2),
+            small_push(3),
+            small_pull(3),
+            trunk(4),
+        ],
+    )
+}
+
+fn push(turn: Turn) -> SplitDay {
+    let shoulders = if turn == Turn::First { 2 } else { 1 };
+    let mut slots = vec![
+        chest_press(1),
+        chest_press(1),
+        chest_fly(1),
+        shoulder_press(shoulders),
+        side_raise(2),
+        triceps(2),
+        triceps(3),
+    ];
+    if turn == Turn::Second {
+        slots.swap(0, 3);
+    }
+    day(Focus::Push, slots)
+}
+
+fn pull(turn: Turn) -> SplitDay {
+    let mut slots = vec![
+        pulldown(1),
+        row(1),
+        back(1),
+        row(2),
+        rear_raise(3),
+        biceps(2),
+        biceps(3),
+    ];
+    if turn == Turn::Second {
+        slots.swap(0, 1);
+    }
+    day(Focus::Pull, slots)
+}
+
+fn legs(turn: Turn) -> SplitDay {
+    let slots = match turn {
+        Turn::First => vec![
+            squat(1),
+            hinge(1),
+            knee_extension(2),
+            knee_flexion(2),
+            calf_raise(2),
+            trunk(3),
+        ],
+        Turn::Second => vec![
+            hinge(1),
+            lunge(1),
+            knee_flexion(2),
+            knee_extension(2),
+            calf_raise(2),
+            trunk(3),
+        ],
+    };
+    day(Focus::Legs, slots)
+}
+
+fn upper(turn: Turn) -> SplitDay {
+    let slots = match turn {
+        Turn::First => vec![
+            chest_press(1),
+            row(1),
+            shoulder_press(2),
+            pulldown(2),
+            side_raise(3),
+            biceps(3),
+            triceps(3),
+        ],
+        Turn::Second => vec![
+            pulldown(1),
+            chest_press(1),
+            row(2),
+            chest_fly(2),
+            small_push(3),
+            rear_raise(3),
+            biceps(3),
+        ],
+    };
+    day(Focus::Upper, slots)
+}
+
+fn lower(turn: Turn) -> SplitDay {
+    let slots = match turn {
+        Turn::First => vec![
+            squat(1),
+            hip_extension(1),
+            lunge(2),
+            knee_flexion(2),
+            calf_raise(2),
+            trunk(3),
+            knee_extension(4),
+        ],
+        Turn::Second => vec![
+            hinge(1),
+            lunge(1),
+            knee_extension(2),
+            knee_flexion(2),
+            calf_raise(2),
+            trunk(3),
+            hip_extension(4),
+        ],
+    };
+    day(Focus::Lower, slots)
+}
+
+fn full_body_once() -> SplitDay {
+    day(
+        Focus::FullBody,
+        vec![
+            squat(1),
+            chest_press(1),
+            row(1),
+            hinge(2),
+            shoulder_press(2),
+            pulldown(2),
+            trunk(3),
+            calf_raise(4),
+        ],
+    )
+}
+
+fn full_body_twice() -> Vec<SplitDay> {
+    vec![
+        day(
+            Focus::FullBody,
+            vec![
+                squat(1),
+                chest_press(1),
+                row(1),
+                knee_flexion(2),
+                pulldown(2),
+                small_push(3),
+                trunk(3),
+                calf_raise(4),
+            ],
+        ),
+        day(
+            Focus::FullBody,
+            vec![
+                hinge(1),
+                chest_press(1),
+                pulldown(1),
+                lunge(2),
+                shoulder_press(2),
+                small_pull(3),
+                calf_raise(3),
+                trunk(4),
+            ],
+        ),
+    ]
+}
+
+fn full_body_four() -> Vec<SplitDay> {
+    let days = [
+        vec![
+            squat(1),
+            chest_press(1),
+            row(1),
+            knee_flexion(2),
+            side_raise(2),
+            biceps(3),
+            trunk(3),
+        ],
+        vec![
+            hinge(1),
+            shoulder_press(1),
+            pulldown(1),
+            lunge(2),
+            chest_fly(2),
+            calf_raise(3),
+            triceps(3),
+        ],
+        vec![
+            chest_press(1),
+            squat(1),
+            row(1),
+            hip_extension(2),
+            rear_raise(2),
+            trunk(3),
+            small_push(3),
+        ],
+        vec![
+            pulldown(1),
+            knee_flexion(1),
+            chest_press(1),
+            knee_extension(2),
+            small_push(2),
+            calf_raise(3),
+            biceps(3),
+        ],
+    ];
+    days.into_iter()
+        .map(|slots| day(Focus::FullBody, slots))
+        .collect()
+}
+
+fn push_pull_legs_twice() -> Vec<SplitDay> {
+    vec![
+        push(Turn::First),
+        pull(Turn::First),
+        legs(Turn::First),
+        push(Turn::Second),
+        pull(Turn::Second),
+        legs(Turn::Second),
+    ]
+}
+
+/// A seventh day that leaves the large muscles alone.
+fn small_muscles() -> SplitDay {
+    day(
+        Focus::FullBody,
+        vec![
+            side_raise(1),
+            rear_raise(1),
+            calf_raise(2),
+            biceps(2),
+            triceps(2),
+            trunk(3),
+        ],
+    )
 }

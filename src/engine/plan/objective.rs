@@ -1,0 +1,811 @@
+//! What makes one week better than another: the objective, in whole points.
+//!
+//! Start at [`score`] for a week as it stands and [`Model`] for many weeks of
+//! the same person. One point is a hundred-thousandth of the square root of a
+//! weekly set of a muscle of weight 1; [`MILLI`] points are a thousandth for a
+//! muscle of weight 100. Every term is whole-number arithmetic and either
+//! linear or a concave staircase in the sets, so that a mixed-integer programme
+//! can state the same objective. This module never searches.
+//!
+//! Costs are the project's own judgement unless a source stands beside them.
+//! They say what a coach would rather not do; they are small beside the worth
+//! of a muscle's first sets and large beside its twentieth.
+
+use super::dose::{self, SESSION_CAP};
+use super::prescribe::{goal_range, rest};
+use super::split::{Slot, Split};
+use super::{PlanError, time};
+use crate::catalogue::{
+    Catalogue, Exercise, ExerciseId, JointDemand, Kind, Loading, Muscle, Pattern, Role,
+};
+use crate::person::{Person, Status};
+
+/// Points in a thousandth of the square root of a set, for a muscle of weight
+/// 100.
+pub const MILLI: i64 = 100;
+
+/// Fewest and most sets of one exercise the planner gives.
+pub const SETS: (u8, u8) = (2, 5);
+
+/// Most slots of a day.
+pub(super) const SLOTS: usize = 12;
+pub(super) const MUSCLES: usize = Muscle::ALL.len();
+
+/// Most supersets of a day.
+const MOST_PAIRS: usize = 3;
+/// Points for seconds over the budget: never worth it.
+const OVER_TIME: i64 = 1_000_000 * MILLI;
+
+/// How rests are kept.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Pace {
+    /// As the catalogue has them.
+    Full,
+    /// Three quarters.
+    Brisk,
+}
+
+/// An exercise with its sets in a slot of a day.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DraftItem {
+    /// Index of the slot in the split's day.
+    pub slot: u8,
+    /// The exercise.
+    pub exercise: ExerciseId,
+    /// Working sets.
+    pub sets: u8,
+}
+
+/// A week before order, rest and reasons: what the objective judges.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PlanDraft {
+    /// The days of the split, each its filled slots.
+    pub days: Vec<Vec<DraftItem>>,
+}
+
+/// What a week is worth, in points.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Score {
+    /// Worth of the weekly sets, floors and ceilings included.
+    pub stimulus: i64,
+    /// Costs within the days: exercises, sets off the norm, near-identical
+    /// lifts, empty slots, haste.
+    pub day_costs: i64,
+    /// Cost of exercises that come back on several days.
+    pub repeats: i64,
+    /// Cost of basic patterns the week lacks though it could hold them.
+    pub uncovered: i64,
+    /// Cost of muscles trained hard two days running.
+    pub recovery: i64,
+}
+
+impl Score {
+    /// Worth less costs.
+    #[must_use]
+    pub const fn total(&self) -> i64 {
+        self.stimulus - self.day_costs - self.repeats - self.uncovered - self.recovery
+    }
+}
+
+/// A basic pattern every week should hold: a squat or lunge, a hinge, both
+/// pushes, both pulls, the trunk (common practice, no source; Iversen et al.
+/// 2021, Sports Med 51:2079-2095, asks at least for one leg press or squat, one
+/// push and one pull).
+pub const BASICS: [&[Pattern]; 7] = [
+    &[Pattern::Squat, Pattern::Lunge],
+    &[Pattern::Hinge],
+    &[Pattern::HorizontalPush],
+    &[Pattern::VerticalPush],
+    &[Pattern::HorizontalPull],
+    &[Pattern::VerticalPull],
+    &[Pattern::TrunkFlexion, Pattern::TrunkStability],
+];
+
+/// Judges a week against the person's split (or the default for their days).
+///
+/// # Errors
+/// [`PlanError`] when the person's answers allow no plan, or the draft holds an
+/// exercise or slot the person cannot have.
+pub fn score(
+    catalogue: &Catalogue,
+    person: &Person,
+    draft: &PlanDraft,
+) -> Result<Score, PlanError> {
+    let split = super::split_of(person)?;
+    let model = Model::new(catalogue, person, &split)?;
+    let week = model
+        .read(draft)
+        .ok_or_else(|| PlanError::NotInSplit(split.id.clone()))?;
+    Ok(model.score(&week))
+}
+
+/// What fills the slots of one day: candidate and sets, or nothing.
+pub(super) type DayPicks = [Option<Pick>; SLOTS];
+
+/// A candidate of a slot, by index, with its sets.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Pick {
+    pub candidate: u16,
+    pub sets: u8,
+}
+
+/// An exercise that may fill a slot.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Candidate {
+    /// Index into [`Model::lifts`].
+    pub lift: usize,
+    /// Points it costs to have it in this slot at all.
+    cost: i64,
+}
+
+/// A slot with everything that may fill it.
+pub(super) struct Place {
+    pub rank: u8,
+    pub candidates: Vec<Candidate>,
+    /// Points for leaving it empty.
+    pub empty_cost: i64,
+}
+
+/// An exercise with everything that does not depend on the slot worked out.
+pub(super) struct Lift<'a> {
+    pub exercise: &'a Exercise,
+    /// Half sets one set counts, per muscle.
+    counts: [u8; MUSCLES],
+    /// Muscles with a count, as bits.
+    pub muscles: u32,
+    per_set_cost: i64,
+    ready_s: u32,
+    work_s: u32,
+    rest_s: [u32; 2],
+    /// Index into [`BASICS`].
+    pub basic: Option<usize>,
+    /// Heavy, and carried by the spine.
+    is_heavy_spine: bool,
+    /// Light enough in set-up and strain to share its rests.
+    can_pair: bool,
+    /// Norm of sets, by index `sets - 2`, for a leading slot and for others.
+    norm: [[i64; 4]; 2],
+}
+
+/// What one day comes to.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct DaySum {
+    /// Half sets per muscle.
+    pub half_sets: [u32; MUSCLES],
+    /// Eighths of a set per muscle credited to the week.
+    credit: [u32; MUSCLES],
+    cost: i64,
+}
+
+/// How a day fits its minutes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Fit {
+    /// Upper bound of the seconds: the shortest rest counts as the last.
+    pub seconds: u32,
+    pub pace: Pace,
+    /// Slots done in turn.
+    pub pairs: [Option<(u8, u8)>; MOST_PAIRS],
+}
+
+/// A whole week by candidate indices.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Week {
+    pub days: Vec<DayPicks>,
+}
+
+/// One person's planning problem: slots, candidates and every coefficient of
+/// the objective.
+pub struct Model<'a> {
+    pub(super) lifts: Vec<Lift<'a>>,
+    pub(super) days: Vec<Vec<Place>>,
+    /// Points of so many eighths of a weekly set, per muscle.
+    worth: Vec<Vec<i64>>,
+    /// Points for two lifts on one day, by `a * lifts + b`.
+    twins: Vec<i64>,
+    /// Whether two lifts may share their rests.
+    pairable: Vec<bool>,
+    /// Pairs of cycle days less than 48 h apart.
+    close_days: Vec<(usize, usize)>,
+    /// Weight of a muscle in the recovery cost.
+    recovery_weight: [i64; MUSCLES],
+    /// Basics that at least one lift could cover.
+    coverable: [bool; BASICS.len()],
+    budget_s: u32,
+}
+
+/// Eighths of a weekly set the worth tables reach.
+const WORTH_LEN: usize = 80 * 8;
+
+impl<'a> Model<'a> {
+    /// Works out the problem of this person.
+    ///
+    /// # Errors
+    /// [`PlanError`] says which answer allows no plan.
+    pub fn new(
+        catalogue: &'a Catalogue,
+        person: &Person,
+        split: &Split,
+    ) -> Result<Self, PlanError> {
+        super::check(person)?;
+        let lifts: Vec<Lift<'a>> = catalogue
+            .iter()
+            .filter(|exercise| super::is_allowed(exercise, person))
+            .map(|exercise| Lift::new(exercise, person))
+            .collect();
+        if lifts.is_empty() {
+            return Err(PlanError::NothingPossible);
+        }
+        let days = split
+            .days
+            .iter()
+            .map(|day| {
+                day.slots
+                    .iter()
+                    .take(SLOTS)
+                    .enumerate()
+                    .map(|(index, slot)| Place::new(slot, index == 0, &lifts, person))
+                    .collect()
+            })
+            .map(|places: Vec<Place>| rescue_empty_day(places, &lifts))
+            .collect();
+        let n = lifts.len();
+        let mut twins = vec![0; n * n];
+        let mut pairable = vec![false; n * n];
+        for (i, a) in lifts.iter().enumerate() {
+            for (j, b) in lifts.iter().enumerate() {
+                twins[i * n + j] = twin_cost(a.exercise, b.exercise);
+                pairable[i * n + j] =
+                    i != j && a.can_pair && b.can_pair && a.muscles & b.muscles == 0;
+            }
+        }
+        let coverable =
+            std::array::from_fn(|basic| lifts.iter().any(|lift| lift.basic == Some(basic)));
+        Ok(Self {
+            days,
+            worth: Muscle::ALL
+                .iter()
+                .map(|&m| worth_table(dose::target(m, person)))
+                .collect(),
+            twins,
+            pairable,
+            close_days: close_days(person, split.days.len()),
+            recovery_weight: std::array::from_fn(|m| {
+                i64::from(dose::size(Muscle::ALL[m]) == dose::Size::Large)
+            }),
+            coverable,
+            budget_s: u32::from(person.minutes) * 60,
+            lifts,
+        })
+    }
+
+    /// The week of a draft; `None` when a slot or exercise is not in the model.
+    pub(super) fn read(&self, draft: &PlanDraft) -> Option<Week> {
+        if draft.days.len() != self.days.len() {
+            return None;
+        }
+        let mut week = self.empty_week();
+        for (d, items) in draft.days.iter().enumerate() {
+            for item in items {
+                let slot = usize::from(item.slot);
+                let candidate = self.days[d]
+                    .get(slot)?
+                    .candidates
+                    .iter()
+                    .position(|c| self.lifts[c.lift].exercise.id == item.exercise)?;
+                if !(SETS.0..=SETS.1).contains(&item.sets) {
+                    return None;
+                }
+                week.days[d][slot] = Some(Pick {
+                    candidate: u16::try_from(candidate).ok()?,
+                    sets: item.sets,
+                });
+            }
+        }
+        Some(week)
+    }
+
+    pub(super) fn empty_week(&self) -> Week {
+        Week {
+            days: vec![[None; SLOTS]; self.days.len()],
+        }
+    }
+
+    pub(super) fn lift_of(&self, day: usize, slot: usize, pick: Pick) -> usize {
+        self.days[day][slot].candidates[usize::from(pick.candidate)].lift
+    }
+
+    /// The filled slots of a day: slot, lift, sets.
+    pub(super) fn filled<'b>(
+        &'b self,
+        day: usize,
+        picks: &'b DayPicks,
+    ) -> impl Iterator<Item = (usize, usize, u8)> + 'b {
+        picks.iter().enumerate().filter_map(move |(slot, pick)| {
+            pick.map(|pick| (slot, self.lift_of(day, slot, pick), pick.sets))
+        })
+    }
+
+    pub(super) fn score(&self, week: &Week) -> Score {
+        let sums: Vec<DaySum> = (0..self.days.len())
+            .map(|d| self.sum_day(d, &week.days[d]))
+            .collect();
+        let mut uses = vec![0_u8; self.lifts.len()];
+        let mut covered = [0_u8; BASICS.len()];
+        for (d, picks) in week.days.iter().enumerate() {
+            for (_, lift, _) in self.filled(d, picks) {
+                uses[lift] += 1;
+                if let Some(basic) = self.lifts[lift].basic {
+                    covered[basic] += 1;
+                }
+            }
+        }
+        let mut credit = [0; MUSCLES];
+        for sum in &sums {
+            for (total, part) in credit.iter_mut().zip(sum.credit) {
+                *total += part;
+            }
+        }
+        Score {
+            stimulus: self.stimulus(&credit),
+            day_costs: sums.iter().map(|sum| sum.cost).sum(),
+            repeats: uses
+                .iter()
+                .enumerate()
+                .map(|(lift, &n)| self.repeat_cost(lift, n))
+                .sum(),
+            uncovered: (0..BASICS.len())
+                .map(|basic| self.uncovered_cost(basic, covered[basic]))
+                .sum(),
+            recovery: self
+                .close_days
+                .iter()
+                .map(|&(a, b)| self.recovery_cost(&sums[a], &sums[b]))
+                .sum(),
+        }
+    }
+
+    pub(super) fn stimulus(&self, credit: &[u32; MUSCLES]) -> i64 {
+        self.worth
+            .iter()
+            .zip(credit)
+            .map(|(table, &v)| table[(v as usize).min(WORTH_LEN - 1)])
+            .sum()
+    }
+
+    /// Points a muscle's weekly credit is worth.
+    pub(super) fn worth_of(&self, muscle: usize, eighths: u32) -> i64 {
+        self.worth[muscle][(eighths as usize).min(WORTH_LEN - 1)]
+    }
+
+    /// Cost of an exercise coming back on several days: main lifts may come
+    /// twice, because practice helps strength; others would rather vary.
+    pub(super) fn repeat_cost(&self, lift: usize, uses: u8) -> i64 {
+        let is_compound = self.lifts[lift].exercise.kind == Kind::Compound;
+        MILLI
+            * match (uses, is_compound) {
+                (0 | 1, _) => 0,
+                (2, true) => 40,
+                (2, false) => 60,
+                (3, true) => 160,
+                (3, false) => 180,
+                (n, _) => 200 * i64::from(n - 2),
+            }
+    }
+
+    pub(super) fn uncovered_cost(&self, basic: usize, times: u8) -> i64 {
+        if times == 0 && self.coverable[basic] {
+            1200 * MILLI
+        } else {
+            0
+        }
+    }
+
+    /// Cost of training a large muscle hard two days running: at least 48 h
+    /// between sessions of a muscle are advised (Garber et al. 2011, MSSE
+    /// 43(7):1334-1359); soft, because trials at equal weekly sets do not
+    /// support a hard rule.
+    pub(super) fn recovery_cost(&self, a: &DaySum, b: &DaySum) -> i64 {
+        (0..MUSCLES)
+            .map(|m| {
+                let both = i64::from(a.half_sets[m].min(b.half_sets[m]));
+                self.recovery_weight[m] * (both - 4).max(0) * 20 * MILLI
+            })
+            .sum()
+    }
+
+    pub(super) fn close_days(&self) -> &[(usize, usize)] {
+        &self.close_days
+    }
+
+    pub(super) fn credit_of(sum: &DaySum) -> &[u32; MUSCLES] {
+        &sum.credit
+    }
+
+    pub(super) fn cost_of(sum: &DaySum) -> i64 {
+        sum.cost
+    }
+
+    pub(super) fn sum_day(&self, day: usize, picks: &DayPicks) -> DaySum {
+        let n = self.lifts.len();
+        let mut half_sets = [0_u32; MUSCLES];
+        let mut cost = 0;
+        let mut heavy = 0_i64;
+        let mut met = [0_usize; SLOTS];
+        let mut count = 0;
+        for (slot, place) in self.days[day].iter().enumerate() {
+            let Some(pick) = picks[slot] else {
+                cost += place.empty_cost;
+                continue;
+            };
+            let candidate = place.candidates[usize::from(pick.candidate)];
+            let lift = &self.lifts[candidate.lift];
+            for (total, &one) in half_sets.iter_mut().zip(&lift.counts) {
+                *total += u32::from(one) * u32::from(pick.sets);
+            }
+            cost += candidate.cost
+                + lift.per_set_cost * i64::from(pick.sets)
+                + lift.norm[usize::from(place.rank > 1)][usize::from(pick.sets - SETS.0)];
+            heavy += i64::from(lift.is_heavy_spine);
+            for &other in &met[..count] {
+                cost += self.twins[candidate.lift * n + other];
+            }
+            met[count] = candidate.lift;
+            count += 1;
+        }
+        // At most one heavy lift that the spine carries in a day.
+        cost += (heavy - 1).max(0) * 2500 * MILLI;
+        let fit = self.fit(day, picks);
+        cost += fit_cost(&fit, self.budget_s);
+        let credit = std::array::from_fn(|m| {
+            let sets = half_sets[m];
+            let over = sets.saturating_sub(SESSION_CAP);
+            (sets - over) * 4 + over * dose::CREDIT_OVER_CAP_QUARTERS.unsigned_abs() as u32
+        });
+        DaySum {
+            half_sets,
+            credit,
+            cost,
+        }
+    }
+
+    /// How the day fits its minutes: straight sets if they do, else as many
+    /// supersets as it takes, else also shorter rests.
+    pub(super) fn fit(&self, day: usize, picks: &DayPicks) -> Fit {
+        let mut items = [(0_usize, 0_usize, 0_u32); SLOTS];
+        let mut count = 0;
+        for (slot, lift, sets) in self.filled(day, picks) {
+            items[count] = (slot, lift, u32::from(sets));
+            count += 1;
+        }
+        let items = &items[..count];
+        let straight = |pace: Pace| {
+            let mut total = 0;
+            let mut least_rest = u32::MAX;
+            for &(_, lift, sets) in items {
+                let lift = &self.lifts[lift];
+                let rest = lift.rest_s[pace as usize];
+                total += lift.ready_s + sets * (lift.work_s + rest);
+                least_rest = least_rest.min(rest);
+            }
+            if items.is_empty() {
+                0
+            } else {
+                total - least_rest
+            }
+        };
+        let mut fit = Fit {
+            seconds: straight(Pace::Full),
+            pace: Pace::Full,
+            pairs: [None; MOST_PAIRS],
+        };
+        if fit.seconds <= self.budget_s {
+            return fit;
+        }
+        for pace in [Pace::Full, Pace::Brisk] {
+            fit = Fit {
+                seconds: straight(pace),
+                pace,
+                pairs: [None; MOST_PAIRS],
+            };
+            let mut taken = 0_u32;
+            for place in 0..MOST_PAIRS {
+                if fit.seconds <= self.budget_s {
+                    return fit;
+                }
+                let mut best: Option<(u32, usize, usize)> = None;
+                for i in 0..count {
+                    for j in i + 1..count {
+                        if taken & (1 << i | 1 << j) != 0
+                            || !self.pairable[items[i].1 * self.lifts.len() + items[j].1]
+                        {
+                            continue;
+                        }
+                        let saved = self.saved_by_pairing(items[i], items[j], pace);
+                        if best.is_none_or(|(most, _, _)| saved > most) {
+                            best = Some((saved, i, j));
+                        }
+                    }
+                }
+                let Some((saved, i, j)) = best else { break };
+                taken |= 1 << i | 1 << j;
+                fit.seconds -= saved;
+                #[expect(clippy::cast_possible_truncation, reason = "slots are at most 12")]
+                {
+                    fit.pairs[place] = Some((items[i].0 as u8, items[j].0 as u8));
+                }
+            }
+            if fit.seconds <= self.budget_s {
+                return fit;
+            }
+        }
+        fit
+    }
+
+    /// Seconds two exercises save when their rounds share the longer rest.
+    fn saved_by_pairing(
+        &self,
+        (_, a, sets_a): (usize, usize, u32),
+        (_, b, sets_b): (usize, usize, u32),
+        pace: Pace,
+    ) -> u32 {
+        let rest_a = self.lifts[a].rest_s[pace as usize];
+        let rest_b = self.lifts[b].rest_s[pace as usize];
+        sets_a.min(sets_b) * rest_a.min(rest_b)
+    }
+}
+
+/// What haste costs: a superset is a little work for the head, shorter rests
+/// cost reps in later sets (Singer et al. 2024, Front Sports Act Living
+/// 6:1429789; Senna et al. 2009, J Sports Sci Med 8:197-202).
+fn fit_cost(fit: &Fit, budget_s: u32) -> i64 {
+    let pairs = fit.pairs.iter().flatten().count();
+    let over = fit.seconds.saturating_sub(budget_s);
+    let brisk = if fit.pace == Pace::Brisk { 450 } else { 0 };
+    #[expect(clippy::cast_possible_wrap, reason = "at most three")]
+    let paired = pairs as i64 * 160;
+    (brisk + paired) * MILLI + i64::from(over > 0) * OVER_TIME + i64::from(over) * MILLI
+}
+
+impl<'a> Lift<'a> {
+    fn new(exercise: &'a Exercise, person: &Person) -> Self {
+        let counts: [u8; MUSCLES] = std::array::from_fn(|m| {
+            u8::try_from(exercise.half_sets_for(Muscle::ALL[m])).unwrap_or(2)
+        });
+        let strain = i64::from(exercise.strain);
+        let is_spine = exercise.joints.contains(&JointDemand::LoadedSpine);
+        Self {
+            exercise,
+            counts,
+            muscles: (0..MUSCLES)
+                .filter(|&m| counts[m] > 0)
+                .fold(0, |bits, m| bits | 1 << m),
+            per_set_cost: MILLI
+                * (12 + strain * if person.is_older { 24 } else { 12 } + i64::from(is_spine) * 6),
+            ready_s: u32::from(exercise.setup_s) + time::warm_up_seconds(exercise),
+            work_s: time::work_seconds(exercise, goal_range(exercise, person)),
+            rest_s: [Pace::Full, Pace::Brisk].map(|pace| u32::from(rest(exercise, person, pace))),
+            basic: BASICS
+                .iter()
+                .position(|patterns| patterns.contains(&exercise.pattern)),
+            is_heavy_spine: is_spine && exercise.strain >= 2,
+            can_pair: exercise.strain <= 1 && exercise.setup_s <= 45,
+            norm: [norm(exercise, person, true), norm(exercise, person, false)],
+        }
+    }
+}
+
+/// Points for two to five sets: three to four sets of a compound and two to
+/// three of an isolation exercise are the norm, one more where the day leads,
+/// one fewer for novices (common practice, no source).
+fn norm(exercise: &Exercise, person: &Person, is_leading: bool) -> [i64; 4] {
+    let is_compound = exercise.kind == Kind::Compound && exercise.role != Role::Trunk;
+    let points = match (person.status, is_compound, is_leading) {
+        (Status::Novice, true, true) => [60, 0, 160, 600],
+        (Status::Novice, true, false) => [20, 0, 260, 800],
+        (Status::Novice, false, _) => [0, 30, 260, 800],
+        // Twos on a main lift are a waste of its warm-up.
+        (_, true, true) => [400, 70, 0, 110],
+        (_, true, false) => [220, 10, 0, 200],
+        (_, false, true) => [120, 20, 0, 200],
+        (_, false, false) => [30, 0, 70, 280],
+    };
+    points.map(|milli| milli * MILLI)
+}
+
+impl Place {
+    fn new(slot: &Slot, opens: bool, lifts: &[Lift<'_>], person: &Person) -> Self {
+        let mut candidates = Vec::new();
+        for (index, lift) in lifts.iter().enumerate() {
+            let exercise = lift.exercise;
+            let trains = slot
+                .muscle
+                .is_none_or(|muscle| exercise.prime.contains(&muscle));
+            let place = slot.patterns.iter().position(|&p| p == exercise.pattern);
+            if let (Some(place), true, true) = (place, trains, exercise.role == slot.role) {
+                #[expect(clippy::cast_possible_wrap, reason = "a handful of patterns")]
+                let preference = place as i64 * 70 * MILLI;
+                candidates.push(Candidate {
+                    lift: index,
+                    cost: preference + pick_cost(exercise, slot, opens, person),
+                });
+            }
+        }
+        if candidates.is_empty() {
+            // Better another exercise of the same job than a hole in the day.
+            for (index, lift) in lifts.iter().enumerate() {
+                let exercise = lift.exercise;
+                let trains = slot
+                    .muscle
+                    .is_none_or(|muscle| exercise.half_sets_for(muscle) > 0);
+                if exercise.role == slot.role && trains {
+                    candidates.push(Candidate {
+                        lift: index,
+                        cost: 200 * MILLI + pick_cost(exercise, slot, opens, person),
+                    });
+                }
+            }
+        }
+        Self {
+            rank: slot.rank,
+            candidates,
+            empty_cost: MILLI
+                * match slot.rank {
+                    0 | 1 => 2600,
+                    2 => 1300,
+                    3 => 600,
+                    _ => 120,
+                },
+        }
+    }
+}
+
+/// A day none of whose slots can be filled takes whatever can be done.
+fn rescue_empty_day(mut places: Vec<Place>, lifts: &[Lift<'_>]) -> Vec<Place> {
+    if places.iter().all(|place| place.candidates.is_empty()) {
+        for place in &mut places {
+            place.candidates = (0..lifts.len())
+                .map(|lift| Candidate {
+                    lift,
+                    cost: 500 * MILLI,
+                })
+                .collect();
+        }
+    }
+    places
+}
+
+/// Points for having the exercise in the slot at all.
+fn pick_cost(exercise: &Exercise, slot: &Slot, opens: bool, person: &Person) -> i64 {
+    let mut milli = i64::from(exercise.setup_s) / 3;
+    if person.disliked.contains(&exercise.id) {
+        milli += 700;
+    }
+    // Joint-friendly where there is a choice.
+    #[expect(clippy::cast_possible_wrap, reason = "a handful of demands")]
+    let joints = exercise.joints.len() as i64;
+    milli += joints * if person.is_older { 40 } else { 12 };
+    milli += match (person.status, exercise.skill) {
+        (_, 0) | (Status::Intermediate | Status::Advanced, 1 | 2) | (Status::Advanced, 3) => 0,
+        (Status::Novice, 1) => 15,
+        (Status::Novice, 2) => 350,
+        (Status::Intermediate, _) => 150,
+        (Status::Novice, _) => 900,
+        (Status::Advanced, _) => 0,
+    };
+    if person.is_older {
+        milli += i64::from(exercise.skill) * 60 + i64::from(exercise.strain) * 60;
+    }
+    milli += ease_cost(exercise, person);
+    // Who has trained a while opens the day with free weights or the loaded
+    // body: the skill is there and strength is specific (common practice, no
+    // source).
+    let is_free = matches!(
+        exercise.loading,
+        Loading::Barbell | Loading::DumbbellPair | Loading::BodyweightPlus
+    ) || (exercise.loading == Loading::Bodyweight && exercise.skill >= 2);
+    let is_main = exercise.kind == Kind::Compound && slot.rank <= 2;
+    if is_main && is_free && person.status != Status::Novice && !person.is_older {
+        milli -= match (slot.rank, opens) {
+            (0 | 1, true) => 170,
+            (0 | 1, false) => 120,
+            _ => 70,
+        };
+        if exercise.loading == Loading::Barbell && slot.rank <= 1 {
+            milli -= 60;
+        }
+    }
+    milli * MILLI
+}
+
+/// Points for an exercise that cannot be made harder by a small step: bands,
+/// and body-weight moves, the more the easier they are for who has trained.
+fn ease_cost(exercise: &Exercise, person: &Person) -> i64 {
+    if exercise.role == Role::Trunk {
+        return 0;
+    }
+    let is_trained = person.status != Status::Novice;
+    match exercise.loading {
+        Loading::Band => 220,
+        Loading::Bodyweight => match exercise.skill {
+            0 if is_trained => 420,
+            0 => 200,
+            1 if is_trained => 260,
+            1 => 140,
+            _ => 0,
+        },
+        _ => 0,
+    }
+}
+
+/// Points for two lifts on the same day that are nearly the same lift.
+fn twin_cost(a: &Exercise, b: &Exercise) -> i64 {
+    if a.id == b.id {
+        return 3000 * MILLI;
+    }
+    if a.pattern != b.pattern {
+        return 0;
+    }
+    let is_same_work = a.prime == b.prime && a.assist == b.assist;
+    let is_same_angle = is_same_work && a.joints == b.joints;
+    MILLI
+        * match (is_same_angle, is_same_work, a.loading == b.loading) {
+            (true, _, true) => 420,
+            (true, _, false) => 260,
+            (false, true, _) => 140,
+            (false, false, _) => {
+                if a.prime.first() == b.prime.first() {
+                    50
+                } else {
+                    0
+                }
+            }
+        }
+}
+
+/// Pairs of days of the cycle that lie less than 48 h apart, the turn of the
+/// week included.
+pub(super) fn close_days(person: &Person, cycle: usize) -> Vec<(usize, usize)> {
+    let mut pairs = Vec::new();
+    let week = person.days.len();
+    if week < 2 || cycle < 2 {
+        return pairs;
+    }
+    for d in 0..cycle {
+        let next = (d + 1) % cycle;
+        let from = person.days[d % week].index();
+        let to = person.days[(d + 1) % week].index();
+        if (to + 7 - from) % 7 == 1 && d != next {
+            pairs.push((d, next));
+        }
+    }
+    pairs
+}
+
+/// Points of 0, 1, … eighths of a weekly set of one muscle: the response up to
+/// what is enough, a quarter of it up to the ceiling, a loss beyond; and a loss
+/// for what the floor lacks.
+fn worth_table(target: dose::Target) -> Vec<i64> {
+    let eighths = |half_sets: u32| i64::from(half_sets) * 4;
+    let (floor, enough, ceiling) = (
+        eighths(target.floor),
+        eighths(target.enough),
+        eighths(target.ceiling),
+    );
+    (0..WORTH_LEN)
+        .map(|v| {
+            let v = v as i64;
+            let full = dose::response(v.min(enough)) * target.weight;
+            let tail = (dose::response(v.min(ceiling)) - dose::response(v.min(enough))).max(0)
+                * target.weight
+                / 4;
+            let lacking = (floor - v).max(0) * target.weight.max(30) * 40;
+            let beyond = (v - ceiling).max(0) * 1000;
+            full + tail - lacking - beyond
+        })
+        .collect()
+}
+
+/// Whether two muscles' sets meet in one basic pattern.
+pub(super) fn basic_of(pattern: Pattern) -> Option<usize> {
+    BASICS.iter().position(|group| group.contains(&pattern))
+}
