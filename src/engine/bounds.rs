@@ -66,6 +66,8 @@ pub const LOAD_G: Bound = Bound::new("load in grams", 0, 1_000_000);
 pub const REPS: Bound = Bound::new("reps", 1, 100);
 /// Seconds of one timed set.
 pub const HOLD_S: Bound = Bound::new("seconds", 1, 900);
+/// Reps or seconds of one set where the exercise is not at hand to say which.
+pub const COUNT: Bound = Bound::new("reps or seconds", 1, 900);
 /// Repetitions in reserve.
 pub const RIR: Bound = Bound::new("reps in reserve", 0, 10);
 /// Sets of one exercise in one session.

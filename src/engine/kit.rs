@@ -292,7 +292,10 @@ impl fmt::Display for KitError {
                 write!(f, "{rack}: the first load is above the last; swap them")
             }
             Self::NotAscending(rack) => {
-                write!(f, "{rack}: the loads do not ascend; list each once, lightest first")
+                write!(
+                    f,
+                    "{rack}: the loads do not ascend; list each once, lightest first"
+                )
             }
         }
     }

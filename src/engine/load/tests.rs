@@ -155,10 +155,8 @@ fn what_cannot_be_loaded() {
 fn steps_follow_the_smallest_plate() {
     let ladder = barbell(kg("20"), usual());
     assert_eq!(ladder.next_above(kg("60")), Some(kg("62.5")));
-    let discs = [
-        "25", "20", "15", "10", "5", "2.5", "2", "1.5", "1", "0.5",
-    ]
-    .map(|plate| (plate, 2));
+    let discs =
+        ["25", "20", "15", "10", "5", "2.5", "2", "1.5", "1", "0.5"].map(|plate| (plate, 2));
     let ladder = barbell(kg("20"), pairs(&discs, Unit::Kg));
     assert_eq!(ladder.next_above(kg("60")), Some(kg("61")));
     let ladder = barbell(lb("45"), usual_pounds());
@@ -172,7 +170,10 @@ fn owned_counts_matter() {
     assert_eq!(loads, ["20", "30", "40", "50", "60"]);
     // 40 takes the one ten on each side, 50 a ten and a five.
     assert_eq!(on_a_side(&ladder, kg("40"), Unit::Kg).unwrap(), "10");
-    assert_eq!(on_a_side(&ladder, kg("60"), Unit::Kg).unwrap(), "10 + 5 + 5");
+    assert_eq!(
+        on_a_side(&ladder, kg("60"), Unit::Kg).unwrap(),
+        "10 + 5 + 5"
+    );
     assert_eq!(ladder.greatest(), kg("60"));
     assert_eq!(ladder.next_above(kg("60")), None);
 }
@@ -181,7 +182,13 @@ fn owned_counts_matter() {
 /// few plates.
 #[test]
 fn fewest_plates_agrees_with_brute_force() {
-    let owned = [(25_000, 1_u8), (10_000, 2), (7_500, 2), (5_000, 3), (1_250, 2)];
+    let owned = [
+        (25_000, 1_u8),
+        (10_000, 2),
+        (7_500, 2),
+        (5_000, 3),
+        (1_250, 2),
+    ];
     let plates = owned
         .iter()
         .map(|&(grams, pairs)| PlatePairs {
@@ -282,7 +289,10 @@ fn no_number_no_ladder() {
         dumbbells: Steps::Listed(Vec::new()),
         ..kit
     };
-    assert_eq!(Ladder::of(&exercise(Loading::DumbbellPair, &[]), &none), None);
+    assert_eq!(
+        Ladder::of(&exercise(Loading::DumbbellPair, &[]), &none),
+        None
+    );
 }
 
 #[test]

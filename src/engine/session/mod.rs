@@ -4,11 +4,24 @@
 //! out, or a refusal that says why. The machine never reads the clock; `now`
 //! comes with every event.
 
+mod event;
+mod machine;
+mod reading;
+mod refusal;
+
+pub use event::Event;
+pub use machine::TRANSITION_S;
+pub use reading::{SessionProgress, session_performances};
+pub use refusal::Refusal;
+
 use crate::calendar::{Day, Moment};
 use crate::catalogue::ExerciseId;
 use crate::log::{Discomfort, SetEntry};
-use crate::plan::Prescription;
+use crate::plan::{PlanDay, Prescription};
 use crate::units::Load;
+
+/// Characters of a note.
+pub const NOTE_CHARS: usize = 500;
 
 /// What was aimed at when the exercise came up, kept so that a log can be read
 /// later without the rules of that day.
@@ -102,3 +115,62 @@ pub struct Session {
     /// What it is doing.
     pub phase: Phase,
 }
+
+impl SessionItem {
+    /// An item with nothing done yet.
+    #[must_use]
+    pub const fn new(key: u16, prescription: Prescription) -> Self {
+        Self {
+            key,
+            prescription,
+            superset: None,
+            target: None,
+            sets: Vec::new(),
+            state: ItemState::Open,
+            discomfort: None,
+            note: String::new(),
+            swapped_from: None,
+        }
+    }
+}
+
+impl Session {
+    /// A session of a plan's day, not begun. `plan_day` is the day's index in
+    /// the plan. Fewer sets in a deload are the plan's concern.
+    #[must_use]
+    pub fn plan(id: &str, day: Day, plan_day: u8, is_deload: bool, planned: &PlanDay) -> Self {
+        let items = planned
+            .items
+            .iter()
+            .map(|item| SessionItem {
+                superset: item.superset,
+                ..SessionItem::new(item.key, item.prescription.clone())
+            })
+            .collect();
+        Self {
+            plan_day: Some(plan_day),
+            is_deload,
+            items,
+            ..Self::free(id, day)
+        }
+    }
+
+    /// A session without a plan, not begun and empty: add exercises to it.
+    #[must_use]
+    pub fn free(id: &str, day: Day) -> Self {
+        Self {
+            id: id.to_owned(),
+            day,
+            plan_day: None,
+            is_deload: false,
+            started: None,
+            paused_s: 0,
+            items: Vec::new(),
+            current: None,
+            phase: Phase::Planned,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;
