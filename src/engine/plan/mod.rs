@@ -14,6 +14,7 @@ mod prescribe;
 mod reasons;
 mod solve;
 pub mod split;
+mod staples;
 #[cfg(test)]
 pub(crate) mod tests;
 pub mod time;

@@ -14,6 +14,7 @@
 use super::dose::{self, SESSION_CAP};
 use super::prescribe::{goal_range, rest};
 use super::split::{Slot, Split};
+use super::staples::{self, Standing};
 use super::{PlanError, time};
 use crate::catalogue::{
     Catalogue, Exercise, ExerciseId, JointDemand, Kind, Loading, Muscle, Pattern, Role,
@@ -33,6 +34,9 @@ pub(super) const MUSCLES: usize = Muscle::ALL.len();
 
 /// Most supersets of a day.
 const MOST_PAIRS: usize = 3;
+/// Points for a day of shorter rests, which cost reps in later sets (Senna et
+/// al. 2009, J Sports Sci Med 8:197-202).
+const BRISK_COST: i64 = 450 * MILLI;
 /// Points for seconds over the budget: never worth it.
 const OVER_TIME: i64 = 1_000_000 * MILLI;
 
@@ -185,6 +189,16 @@ pub(super) struct Fit {
     pub pace: Pace,
     /// Slots done in turn.
     pub pairs: [Option<(u8, u8)>; MOST_PAIRS],
+    /// Points the haste costs.
+    cost: i64,
+}
+
+/// Two exercises that might share their rests.
+struct Pairing {
+    saved: u32,
+    cost: i64,
+    i: usize,
+    j: usize,
 }
 
 /// A whole week by candidate indices.
@@ -455,7 +469,8 @@ impl<'a> Model<'a> {
         // At most one heavy lift that the spine carries in a day.
         cost += (heavy - 1).max(0) * 2500 * MILLI;
         let fit = self.fit(day, picks);
-        cost += fit_cost(&fit, self.budget_s);
+        let over = i64::from(fit.seconds.saturating_sub(self.budget_s));
+        cost += fit.cost + over * MILLI + i64::from(over > 0) * OVER_TIME;
         let credit = std::array::from_fn(|m| {
             let sets = half_sets[m];
             let over = sets.saturating_sub(SESSION_CAP);
@@ -497,6 +512,7 @@ impl<'a> Model<'a> {
             seconds: straight(Pace::Full),
             pace: Pace::Full,
             pairs: [None; MOST_PAIRS],
+            cost: 0,
         };
         if fit.seconds <= self.budget_s {
             return fit;
@@ -506,13 +522,14 @@ impl<'a> Model<'a> {
                 seconds: straight(pace),
                 pace,
                 pairs: [None; MOST_PAIRS],
+                cost: if pace == Pace::Brisk { BRISK_COST } else { 0 },
             };
             let mut taken = 0_u32;
             for place in 0..MOST_PAIRS {
                 if fit.seconds <= self.budget_s {
                     return fit;
                 }
-                let mut best: Option<(u32, usize, usize)> = None;
+                let mut best: Option<Pairing> = None;
                 for i in 0..count {
                     for j in i + 1..count {
                         if taken & (1 << i | 1 << j) != 0
@@ -521,14 +538,21 @@ impl<'a> Model<'a> {
                             continue;
                         }
                         let saved = self.saved_by_pairing(items[i], items[j], pace);
-                        if best.is_none_or(|(most, _, _)| saved > most) {
-                            best = Some((saved, i, j));
+                        let cost = self.pair_cost(items[i].1, items[j].1);
+                        let is_better = best
+                            .as_ref()
+                            .is_none_or(|b| i64::from(saved) * b.cost > i64::from(b.saved) * cost);
+                        if is_better {
+                            best = Some(Pairing { saved, cost, i, j });
                         }
                     }
                 }
-                let Some((saved, i, j)) = best else { break };
+                let Some(Pairing { saved, cost, i, j }) = best else {
+                    break;
+                };
                 taken |= 1 << i | 1 << j;
                 fit.seconds -= saved;
+                fit.cost += cost;
                 #[expect(clippy::cast_possible_truncation, reason = "slots are at most 12")]
                 {
                     fit.pairs[place] = Some((items[i].0 as u8, items[j].0 as u8));
@@ -539,6 +563,30 @@ impl<'a> Model<'a> {
             }
         }
         fit
+    }
+
+    /// Whether nothing that fits the slot would fit the minutes even with the
+    /// fewest sets, everything else as it is.
+    pub(super) fn is_too_late_for(&self, day: usize, slot: usize, picks: &DayPicks) -> bool {
+        let mut picks = *picks;
+        (0..self.days[day][slot].candidates.len()).all(|candidate| {
+            picks[slot] = u16::try_from(candidate).ok().map(|candidate| Pick {
+                candidate,
+                sets: SETS.0,
+            });
+            let fit = self.fit(day, &picks);
+            fit.seconds > self.budget_s || fit.pace == Pace::Brisk
+        })
+    }
+
+    /// What a superset costs: little for two isolation exercises; more with a
+    /// compound lift, which keeps two stations and tires the whole body.
+    fn pair_cost(&self, a: usize, b: usize) -> i64 {
+        let compounds = [a, b]
+            .iter()
+            .filter(|&&lift| self.lifts[lift].exercise.kind == Kind::Compound)
+            .count();
+        MILLI * [140, 230, 360][compounds]
     }
 
     /// Seconds two exercises save when their rounds share the longer rest.
@@ -552,18 +600,6 @@ impl<'a> Model<'a> {
         let rest_b = self.lifts[b].rest_s[pace as usize];
         sets_a.min(sets_b) * rest_a.min(rest_b)
     }
-}
-
-/// What haste costs: a superset is a little work for the head, shorter rests
-/// cost reps in later sets (Singer et al. 2024, Front Sports Act Living
-/// 6:1429789; Senna et al. 2009, J Sports Sci Med 8:197-202).
-fn fit_cost(fit: &Fit, budget_s: u32) -> i64 {
-    let pairs = fit.pairs.iter().flatten().count();
-    let over = fit.seconds.saturating_sub(budget_s);
-    let brisk = if fit.pace == Pace::Brisk { 450 } else { 0 };
-    #[expect(clippy::cast_possible_wrap, reason = "at most three")]
-    let paired = pairs as i64 * 160;
-    (brisk + paired) * MILLI + i64::from(over > 0) * OVER_TIME + i64::from(over) * MILLI
 }
 
 impl<'a> Lift<'a> {
@@ -600,14 +636,14 @@ impl<'a> Lift<'a> {
 fn norm(exercise: &Exercise, person: &Person, is_leading: bool) -> [i64; 4] {
     let is_compound = exercise.kind == Kind::Compound && exercise.role != Role::Trunk;
     let points = match (person.status, is_compound, is_leading) {
-        (Status::Novice, true, true) => [60, 0, 160, 600],
-        (Status::Novice, true, false) => [20, 0, 260, 800],
+        (Status::Novice, true, true) => [200, 0, 160, 600],
+        (Status::Novice, true, false) => [50, 0, 260, 800],
         (Status::Novice, false, _) => [0, 30, 260, 800],
         // Twos on a main lift are a waste of its warm-up.
-        (_, true, true) => [400, 70, 0, 110],
-        (_, true, false) => [220, 10, 0, 200],
-        (_, false, true) => [120, 20, 0, 200],
-        (_, false, false) => [30, 0, 70, 280],
+        (_, true, true) => [400, 60, 0, 220],
+        (_, true, false) => [200, 0, 20, 260],
+        (_, false, true) => [120, 20, 0, 260],
+        (_, false, false) => [30, 0, 110, 400],
     };
     points.map(|milli| milli * MILLI)
 }
@@ -653,7 +689,7 @@ impl Place {
                     0 | 1 => 2600,
                     2 => 1300,
                     3 => 600,
-                    _ => 120,
+                    _ => 250,
                 },
         }
     }
@@ -696,25 +732,43 @@ fn pick_cost(exercise: &Exercise, slot: &Slot, opens: bool, person: &Person) -> 
         milli += i64::from(exercise.skill) * 60 + i64::from(exercise.strain) * 60;
     }
     milli += ease_cost(exercise, person);
-    // Who has trained a while opens the day with free weights or the loaded
-    // body: the skill is there and strength is specific (common practice, no
-    // source).
+    let standing = staples::standing(&exercise.id);
+    milli += match standing {
+        Standing::Main => 0,
+        Standing::Usual => 30,
+        Standing::Special => 320,
+    };
+    if exercise.kind == Kind::Compound {
+        milli -= main_lift_bonus(exercise, standing, slot, opens, person);
+    }
+    milli * MILLI
+}
+
+/// What it is worth, in thousandths, to give a compound slot a main lift. Who
+/// has trained a while leads with free weights: the skill is there, strength is
+/// specific to the lift, and a barbell's longer set-up and rests are paid for
+/// (common practice, no source).
+fn main_lift_bonus(
+    exercise: &Exercise,
+    standing: Standing,
+    slot: &Slot,
+    opens: bool,
+    person: &Person,
+) -> i64 {
     let is_free = matches!(
         exercise.loading,
         Loading::Barbell | Loading::DumbbellPair | Loading::BodyweightPlus
-    ) || (exercise.loading == Loading::Bodyweight && exercise.skill >= 2);
-    let is_main = exercise.kind == Kind::Compound && slot.rank <= 2;
-    if is_main && is_free && person.status != Status::Novice && !person.is_older {
-        milli -= match (slot.rank, opens) {
-            (0 | 1, true) => 170,
-            (0 | 1, false) => 120,
-            _ => 70,
-        };
-        if exercise.loading == Loading::Barbell && slot.rank <= 1 {
-            milli -= 60;
-        }
-    }
-    milli * MILLI
+    ) || (exercise.loading == Loading::Bodyweight && standing == Standing::Main);
+    let is_strong = person.status != Status::Novice && !person.is_older;
+    let bonus = match (standing, is_strong && is_free, slot.rank) {
+        (Standing::Main, true, 0 | 1) => 400,
+        (Standing::Main, true, 2) => 220,
+        (Standing::Main, _, _) => 100,
+        (Standing::Usual, true, 0 | 1) => 120,
+        (Standing::Usual, true, 2) => 60,
+        _ => 0,
+    };
+    bonus + i64::from(bonus > 0 && opens) * 60
 }
 
 /// Points for an exercise that cannot be made harder by a small step: bands,
@@ -731,6 +785,7 @@ fn ease_cost(exercise: &Exercise, person: &Person) -> i64 {
             0 => 200,
             1 if is_trained => 260,
             1 => 140,
+            _ if is_trained && staples::standing(&exercise.id) != Standing::Main => 160,
             _ => 0,
         },
         _ => 0,
@@ -799,7 +854,7 @@ fn worth_table(target: dose::Target) -> Vec<i64> {
                 * target.weight
                 / 4;
             let lacking = (floor - v).max(0) * target.weight.max(30) * 40;
-            let beyond = (v - ceiling).max(0) * 1000;
+            let beyond = (v - ceiling).max(0) * 3000;
             full + tail - lacking - beyond
         })
         .collect()

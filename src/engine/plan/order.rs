@@ -44,7 +44,6 @@ pub(super) fn order_day(
             (
                 standing(exercise, model.days[day][item.slot].rank),
                 (prime_bits(exercise) & tired).count_ones(),
-                u8::MAX - exercise.strain,
                 item.slot,
             )
         };

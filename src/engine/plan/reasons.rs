@@ -146,7 +146,8 @@ pub(super) fn notes(grounds: &Grounds<'_, '_>, week: &Week, days: &[PlanDay]) ->
     }
     for (d, slots) in grounds.model.days.iter().enumerate() {
         for (s, place) in slots.iter().enumerate() {
-            if week.days[d][s].is_none() && !place.candidates.is_empty() {
+            let is_dropped = week.days[d][s].is_none() && !place.candidates.is_empty();
+            if is_dropped && grounds.model.is_too_late_for(d, s, &week.days[d]) {
                 notes.push(PlanNote::SlotDropped {
                     day: d as u8,
                     patterns: grounds.split.days[d].slots[s].patterns.clone(),

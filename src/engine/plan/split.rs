@@ -280,6 +280,16 @@ fn back(rank: u8) -> Slot {
     )
 }
 
+/// A second pull from above: another grip, or the arms kept straight.
+fn second_pulldown(rank: u8) -> Slot {
+    Slot::new(
+        Role::Pull,
+        vec![Pattern::VerticalPull, Pattern::ShoulderExtension],
+        Some(Muscle::Lats),
+        rank,
+    )
+}
+
 fn biceps(rank: u8) -> Slot {
     Slot::new(
         Role::Pull,
@@ -334,6 +344,16 @@ fn hinge(rank: u8) -> Slot {
     Slot::new(Role::Legs, vec![Pattern::Hinge], None, rank)
 }
 
+/// A hinge over nearly straight knees, for the back of the thigh.
+fn hamstring_hinge(rank: u8) -> Slot {
+    Slot::new(
+        Role::Legs,
+        vec![Pattern::Hinge],
+        Some(Muscle::Hamstrings),
+        rank,
+    )
+}
+
 /// The back of the hip and thigh on a day that already squats hard: the bridge
 /// and thrust spare the back.
 fn hip_extension(rank: u8) -> Slot {
@@ -343,7 +363,6 @@ fn hip_extension(rank: u8) -> Slot {
             Pattern::HipExtension,
             Pattern::KneeFlexion,
             Pattern::BackExtension,
-            Pattern::Hinge,
         ],
         None,
         rank,
@@ -353,7 +372,7 @@ fn hip_extension(rank: u8) -> Slot {
 fn knee_flexion(rank: u8) -> Slot {
     Slot::new(
         Role::Legs,
-        vec![Pattern::KneeFlexion, Pattern::HipExtension, Pattern::Hinge],
+        vec![Pattern::KneeFlexion],
         Some(Muscle::Hamstrings),
         rank,
     )
@@ -440,8 +459,8 @@ fn pull(turn: Turn) -> SplitDay {
     let mut slots = vec![
         pulldown(1),
         row(1),
-        back(1),
-        row(2),
+        second_pulldown(1),
+        row(1),
         rear_raise(3),
         biceps(2),
         biceps(3),
@@ -456,14 +475,14 @@ fn legs(turn: Turn) -> SplitDay {
     let slots = match turn {
         Turn::First => vec![
             squat(1),
-            hinge(1),
+            hamstring_hinge(1),
             knee_extension(2),
             knee_flexion(2),
             calf_raise(2),
             trunk(3),
         ],
         Turn::Second => vec![
-            hinge(1),
+            hamstring_hinge(1),
             lunge(1),
             knee_flexion(2),
             knee_extension(2),

@@ -1,6 +1,5 @@
 //! The planner against the structures and values it promises.
 
-use super::*;
 use crate::calendar::Weekday;
 use crate::kit::Kit;
 use crate::person::{Person, Status};

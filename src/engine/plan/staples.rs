@@ -1,0 +1,150 @@
+//! The exercises a coach reaches for first.
+//!
+//! Start at [`standing`]. Every list is common practice, no source: nothing says
+//! that these grow more muscle than their rarer kin, only that they are taught
+//! everywhere, load in small steps and are easy to find. They are preferred
+//! where the kit allows them, never required. This module knows ids alone.
+
+use crate::catalogue::ExerciseId;
+
+/// How usual an exercise is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Standing {
+    /// A main lift of the trade.
+    Main,
+    /// Found in most weeks.
+    Usual,
+    /// For a purpose, a taste or a want of kit.
+    Special,
+}
+
+/// Main lifts.
+const MAIN: &[&str] = &[
+    "back-squat",
+    "barbell-bench-press",
+    "barbell-hip-thrust",
+    "barbell-row",
+    "chin-up",
+    "deadlift",
+    "dumbbell-bench-press",
+    "front-squat",
+    "incline-barbell-bench-press",
+    "incline-dumbbell-press",
+    "lat-pulldown",
+    "leg-press",
+    "overhead-press",
+    "pull-up",
+    "seated-dumbbell-shoulder-press",
+    "seated-row",
+    "straight-leg-deadlift",
+    "trap-bar-deadlift",
+];
+
+/// Usual lifts beside them.
+const USUAL: &[&str] = &[
+    "ab-wheel-rollout",
+    "assisted-pull-up",
+    "back-extension",
+    "barbell-curl",
+    "cable-crunch",
+    "cable-curl",
+    "cable-fly",
+    "cable-pushdown",
+    "cable-rear-raise",
+    "cable-side-raise",
+    "chest-supported-dumbbell-row",
+    "chest-supported-rear-raise",
+    "close-grip-bench-press",
+    "crunch",
+    "curl-bar-curl",
+    "dead-bug",
+    "dip",
+    "dumbbell-calf-raise",
+    "dumbbell-curl",
+    "dumbbell-fly",
+    "dumbbell-floor-press",
+    "dumbbell-overhead-extension",
+    "dumbbell-rear-foot-raised-split-squat",
+    "dumbbell-rear-raise",
+    "dumbbell-reverse-lunge",
+    "dumbbell-row",
+    "dumbbell-side-raise",
+    "dumbbell-split-squat",
+    "dumbbell-step-up",
+    "dumbbell-straight-leg-deadlift",
+    "dumbbell-walking-lunge",
+    "face-pull",
+    "feet-raised-push-up",
+    "glute-bridge",
+    "goblet-squat",
+    "hack-squat",
+    "hanging-knee-raise",
+    "hip-abduction-machine",
+    "hip-adduction-machine",
+    "incline-dumbbell-curl",
+    "inverted-row",
+    "kettlebell-goblet-squat",
+    "kettlebell-row",
+    "kettlebell-straight-leg-deadlift",
+    "kettlebell-swing",
+    "leg-extension",
+    "loaded-chin-up",
+    "loaded-dip",
+    "loaded-pull-up",
+    "lying-leg-curl",
+    "lying-triceps-extension",
+    "machine-chest-fly",
+    "machine-chest-press",
+    "machine-hip-thrust",
+    "machine-rear-fly",
+    "machine-shoulder-press",
+    "neutral-grip-curl",
+    "neutral-grip-pulldown",
+    "one-arm-cable-row",
+    "overhead-cable-extension",
+    "pike-push-up",
+    "plank",
+    "push-up",
+    "reverse-crunch",
+    "reverse-lunge",
+    "seated-calf-raise",
+    "seated-leg-curl",
+    "side-plank",
+    "single-leg-calf-raise",
+    "single-leg-glute-bridge",
+    "sliding-leg-curl",
+    "split-squat",
+    "standing-calf-raise",
+    "standing-dumbbell-overhead-press",
+    "straight-arm-pulldown",
+];
+
+/// How usual the exercise is.
+pub(super) fn standing(id: &ExerciseId) -> Standing {
+    let is_in = |list: &[&str]| list.binary_search(&id.as_str()).is_ok();
+    if is_in(MAIN) {
+        Standing::Main
+    } else if is_in(USUAL) {
+        Standing::Usual
+    } else {
+        Standing::Special
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::catalogue::Catalogue;
+
+    #[test]
+    fn every_staple_is_in_the_catalogue_once_and_in_order() {
+        let catalogue = Catalogue::built_in();
+        for list in [MAIN, USUAL] {
+            assert!(list.is_sorted());
+            for slug in list {
+                assert!(catalogue.get(&ExerciseId::new(slug)).is_some(), "{slug}");
+            }
+        }
+        assert!(MAIN.iter().all(|slug| !USUAL.contains(slug)));
+    }
+}
