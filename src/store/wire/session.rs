@@ -1,6 +1,4 @@
 //! Sessions and their sets.
-//!
-//! Sets keep their time to the whole second after the session's start.
 
 use super::part::{
     COUNT, CYCLE_DAY, Read, bound, count, day, each, exercise, load, moment, number, prescription,
@@ -157,12 +155,11 @@ fn target_from(wire: &[Option<i64>], prescription: &Prescription) -> Read<Target
 
 pub(super) fn sets_wire(sets: &[SetEntry], base: Moment) -> Vec<v1::Set> {
     let mut before: Option<Load> = None;
-    let mut second = 0;
+    let mut clock = base.0;
     sets.iter()
         .map(|set| {
-            let at = set.at.seconds_since(base);
-            let passed = at - second;
-            second = at;
+            let passed = set.at.0 - clock;
+            clock = set.at.0;
             let is_warm_up = set.kind == SetKind::WarmUp;
             let mut wire = Vec::with_capacity(5);
             if is_warm_up || before != Some(set.load) {
@@ -181,7 +178,7 @@ pub(super) fn sets_wire(sets: &[SetEntry], base: Moment) -> Vec<v1::Set> {
 pub(super) fn sets_from(place: &str, wire: Vec<v1::Set>, base: Moment) -> Read<Vec<SetEntry>> {
     count(place, bound("sets", 0, 100), wire.len())?;
     let mut before: Option<i64> = None;
-    let mut second: i64 = 0;
+    let mut clock = base.0;
     let mut sets = Vec::with_capacity(wire.len());
     for (i, set) in wire.into_iter().enumerate() {
         let read = |what: &str| WireError::new(format!("{place}[{i}]"), what);
@@ -198,8 +195,7 @@ pub(super) fn sets_from(place: &str, wire: Vec<v1::Set>, base: Moment) -> Read<V
             _ => return Err(read("it is not a set of 3 to 5 numbers")),
         };
         before = Some(grams);
-        second = second.saturating_add(passed);
-        let ms = second.saturating_mul(1000).saturating_add(base.0);
+        clock = clock.saturating_add(passed);
         sets.push(SetEntry {
             kind,
             load: load("", grams).map_err(|e| read(&e.what))?,
@@ -208,7 +204,7 @@ pub(super) fn sets_from(place: &str, wire: Vec<v1::Set>, base: Moment) -> Read<V
                 .map(|r| number("", bounds::RIR, r))
                 .transpose()
                 .map_err(|e| read(&e.what))?,
-            at: moment("", ms).map_err(|e| read(&e.what))?,
+            at: moment("", clock).map_err(|e| read(&e.what))?,
         });
     }
     Ok(sets)

@@ -171,7 +171,7 @@ pub struct Item(
     pub Extra,
 );
 
-/// One set: `[grams, count, rir or null, seconds]`, the seconds since the set
+/// One set: `[grams, count, rir or null, milliseconds]`, the time since the set
 /// before it, for the first one since the start of the session. Without the
 /// grams the load is that of the set before it; with a fifth number, 1, it
 /// was a warm-up set.

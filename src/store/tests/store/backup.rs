@@ -1,0 +1,261 @@
+//! The backup file: whole, checked, and merged without surprises.
+
+use crate::invent::{self, Dice};
+use crate::{empty, keep};
+use weekloom_engine::calendar::Day;
+use weekloom_store::backup::{Backup, Choice, Part, Take, export, merge, preview, read_backup};
+use weekloom_store::{MemoryShelf, Shelf, Store};
+
+fn filled(seed: u64, sessions: usize) -> Store<MemoryShelf> {
+    let dice = &mut Dice::new(seed);
+    let mut store = empty();
+    for _ in 0..sessions {
+        let changes = store.finish_session(&invent::finished(dice)).unwrap();
+        keep(&mut store, changes);
+    }
+    let changes = store
+        .save_person(&invent::person(dice))
+        .unwrap()
+        .and(store.save_plan(&invent::plan(dice)).unwrap())
+        .and(store.save_settings(&invent::settings(dice)).unwrap())
+        .and(store.save_now(&invent::session(dice)).unwrap());
+    keep(&mut store, changes);
+    store
+}
+
+fn made() -> Day {
+    Day::parse("2026-11-25").unwrap()
+}
+
+fn backup_of(store: &Store<MemoryShelf>) -> Backup {
+    let exported = export(store, made()).unwrap();
+    assert_eq!(exported.left_out, []);
+    assert!(exported.text.is_ascii());
+    read_backup(&exported.text).unwrap()
+}
+
+fn merged(store: &mut Store<MemoryShelf>, backup: &Backup, take: Take) {
+    let choice = Choice {
+        person: take,
+        plan: take,
+        settings: take,
+    };
+    let changes = merge(store, backup, choice).unwrap();
+    keep(store, changes);
+}
+
+/// Bodies without their numbers, which depend on the order of writing.
+fn bodies(store: &Store<MemoryShelf>) -> Vec<(String, String)> {
+    let shelf = store.shelf();
+    let mut keys = shelf.keys();
+    keys.retain(|key| key != "weekloom.meta");
+    keys.into_iter()
+        .map(|key| {
+            let text = shelf.get(&key).unwrap();
+            let body = text.split_once("\"b\":").unwrap().1.to_owned();
+            (key, body)
+        })
+        .collect()
+}
+
+#[test]
+fn restoring_after_deleting_everything_gives_the_same_state() {
+    for seed in 0..5 {
+        let mut store = filled(seed, 20);
+        let before = bodies(&store);
+        let backup = backup_of(&store);
+        let changes = store.delete_all();
+        keep(&mut store, changes);
+        assert_eq!(bodies(&store), []);
+        let seen = preview(&store, &backup);
+        assert_eq!(
+            (seen.new, seen.person, seen.now),
+            (backup.sessions.len(), Part::New, Part::New)
+        );
+        merged(&mut store, &backup, Take::Mine);
+        assert_eq!(bodies(&store), before, "seed {seed}");
+    }
+}
+
+#[test]
+fn merging_again_changes_nothing() {
+    let mut store = filled(31, 10);
+    let backup = backup_of(&filled(32, 10));
+    merged(&mut store, &backup, Take::Backup);
+    assert!(
+        merge(&store, &backup, Choice::default())
+            .unwrap()
+            .is_empty()
+    );
+    let seen = preview(&store, &backup);
+    assert_eq!(
+        (seen.new, seen.changed, seen.kept, seen.same),
+        (0, 0, 0, 10)
+    );
+    assert_eq!(
+        (seen.person, seen.plan, seen.settings),
+        (Part::Same, Part::Same, Part::Same)
+    );
+}
+
+/// The same session in two versions, and sessions only one side has.
+#[test]
+fn the_order_of_merges_makes_no_difference_to_sessions() {
+    for seed in 40..50 {
+        let dice = &mut Dice::new(seed);
+        let mut left = filled(seed, 12);
+        let mut right = filled(seed, 12);
+        for store in [&mut left, &mut right] {
+            for id in store.sessions() {
+                let mut session = store.read_session(&id).unwrap().unwrap();
+                if dice.coin() {
+                    for item in &mut session.items {
+                        item.sets.truncate(dice.index(4));
+                    }
+                    let changes = store.save_session(&session).unwrap();
+                    keep(store, changes);
+                }
+            }
+            let changes = store.finish_session(&invent::finished(dice)).unwrap();
+            keep(store, changes);
+        }
+        let (a, b) = (backup_of(&left), backup_of(&right));
+        let sessions_after = |first: &Backup, second: &Backup| {
+            let mut store = empty();
+            merged(&mut store, first, Take::Mine);
+            merged(&mut store, second, Take::Mine);
+            let mut all = bodies(&store);
+            all.retain(|(key, _)| {
+                ["session.", "history.", "index"]
+                    .iter()
+                    .any(|kind| key.starts_with(&format!("weekloom.{kind}")))
+            });
+            all
+        };
+        assert_eq!(
+            sessions_after(&a, &b),
+            sessions_after(&b, &a),
+            "seed {seed}"
+        );
+        assert_ne!(
+            sessions_after(&a, &a),
+            sessions_after(&a, &b),
+            "seed {seed}"
+        );
+        merged(&mut left, &b, Take::Mine);
+        assert!(left.rebuild_index().unwrap().is_empty(), "seed {seed}");
+    }
+}
+
+#[test]
+fn the_person_chooses_what_is_replaced() {
+    let theirs = backup_of(&filled(51, 1));
+    for take in [Take::Mine, Take::Backup] {
+        let mut store = filled(52, 1);
+        let mine = store.load_person().unwrap();
+        assert_eq!(preview(&store, &theirs).person, Part::Differs);
+        merged(&mut store, &theirs, take);
+        let expected = match take {
+            Take::Mine => mine,
+            Take::Backup => theirs.person.clone(),
+        };
+        assert_eq!(store.load_person().unwrap(), expected);
+    }
+}
+
+#[test]
+fn a_session_that_cannot_be_read_is_mended_and_its_text_kept() {
+    let store = filled(53, 3);
+    let backup = backup_of(&store);
+    let id = store.sessions()[1].clone();
+    let key = format!("weekloom.session.{id}");
+    let mut shelf = store.into_shelf();
+    shelf.set(&key, "gone bad").unwrap();
+    let mut store = Store::open(shelf, weekloom_store::Space::Real, vec![]).0;
+    let exported = export(&store, made()).unwrap();
+    assert_eq!(exported.left_out.len(), 1);
+    assert_eq!(exported.left_out[0].key, key);
+    assert_eq!(preview(&store, &backup).changed, 1);
+    merged(&mut store, &backup, Take::Mine);
+    assert_eq!(
+        store.read_session(&id).unwrap().as_ref(),
+        backup.sessions.get(&id)
+    );
+    assert_eq!(store.set_aside()[0].text, "gone bad");
+}
+
+#[test]
+fn a_changed_or_cut_file_is_refused_and_never_panics() {
+    let text = export(&filled(54, 4), made()).unwrap().text;
+    let whole = read_backup(&text).unwrap();
+    let dice = &mut Dice::new(55);
+    for _ in 0..2_000 {
+        let at = dice.index(text.len());
+        let mut bytes = text.clone().into_bytes();
+        bytes[at] ^= 1 << dice.between(0, 6);
+        let changed = String::from_utf8(bytes).unwrap();
+        // A changed byte between the values may still be a blank.
+        if let Ok(read) = read_backup(&changed) {
+            assert_eq!(read, whole, "at {at}: {:?}", &changed[at..=at]);
+        }
+        let cut = &text[..at];
+        assert!(read_backup(cut).is_err() || text[at..].trim().is_empty());
+    }
+}
+
+#[test]
+fn a_reformatted_file_is_still_whole() {
+    let text = export(&filled(56, 2), made()).unwrap().text;
+    let loose = text.replace("],", "] ,\r\n\t").replace(":{", " : {");
+    assert_ne!(loose, text);
+    assert_eq!(read_backup(&loose), read_backup(&text));
+}
+
+#[test]
+fn refusals_say_what_is_wrong() {
+    let text = export(&filled(57, 1), made()).unwrap().text;
+    let changed = |from: &str, to: &str| {
+        let changed = text.replacen(from, to, 1);
+        assert_ne!(changed, text, "{from}");
+        read_backup(&changed).unwrap_err().to_string()
+    };
+    let cases = [
+        (
+            read_backup("").unwrap_err().to_string(),
+            "line 1 column 0: EOF while parsing a value",
+        ),
+        (
+            read_backup("[1]").unwrap_err().to_string(),
+            "line 1 column 2: invalid type",
+        ),
+        (
+            changed("weekloom-backup", "shopping-list"),
+            "format: the file is no backup: its format is not 'weekloom-backup'",
+        ),
+        (
+            changed("\"version\":1", "\"version\":2"),
+            "version: the file has version 2, this app reads up to 1; load the newest app first",
+        ),
+        (changed("\"version\":1", "\"version\":0"), "version: "),
+        (changed("\"made\":\"2026", "\"made\":\"2025"), "checksum: "),
+        (changed("\"minutes\":", "\"minutes\":1"), "checksum: "),
+        (
+            changed("\"person\":", "\"butler\":"),
+            "line 6 column 8: unknown field `butler`",
+        ),
+    ];
+    for (found, expected) in cases {
+        assert!(found.starts_with(expected), "{found}\n{expected}");
+    }
+    let deep = "[".repeat(100_000);
+    assert!(read_backup(&deep).is_err());
+    let nested = format!("{{\"format\":\"weekloom-backup\",\"version\":1,\"x\":{deep}");
+    assert!(
+        read_backup(&nested)
+            .unwrap_err()
+            .reason
+            .contains("recursion")
+    );
+    let large = " ".repeat(weekloom_store::backup::MOST_BYTES + 1);
+    assert!(read_backup(&large).unwrap_err().reason.contains("at most"));
+}

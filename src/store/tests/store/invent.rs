@@ -1,0 +1,317 @@
+//! Invented people, plans and sessions.
+
+use std::collections::BTreeSet;
+use weekloom_engine::calendar::{Day, Moment, Weekday};
+use weekloom_engine::catalogue::{Equipment, ExerciseId, JointDemand, Muscle, Pattern};
+use weekloom_engine::kit::{Kit, PlatePairs, Steps};
+use weekloom_engine::log::{Discomfort, SetEntry, SetKind};
+use weekloom_engine::person::{Person, Priority, Status};
+use weekloom_engine::plan::split::Focus;
+use weekloom_engine::plan::{PickReason, Plan, PlanDay, PlanItem, PlanNote, Prescription, SplitId};
+use weekloom_engine::session::{ItemState, Phase, Session, SessionItem, Target};
+use weekloom_engine::units::{Load, Unit};
+use weekloom_store::{AcceptedPlan, Hand, Screen, Settings, Sound, Theme};
+
+/// A linear congruential generator (the constants of Knuth's MMIX).
+pub struct Dice(u64);
+
+impl Dice {
+    pub fn new(seed: u64) -> Self {
+        let mut dice = Self(seed);
+        dice.next();
+        dice
+    }
+
+    fn next(&mut self) -> u64 {
+        self.0 = self
+            .0
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
+        self.0 >> 33
+    }
+
+    /// A number from `least` to `most`, both included.
+    pub fn between(&mut self, least: i64, most: i64) -> i64 {
+        least + (self.next() % u64::try_from(most - least + 1).unwrap()) as i64
+    }
+
+    pub fn index(&mut self, len: usize) -> usize {
+        self.between(0, len as i64 - 1) as usize
+    }
+
+    pub fn coin(&mut self) -> bool {
+        self.next().is_multiple_of(2)
+    }
+
+    fn of<T: Copy>(&mut self, all: &[T]) -> T {
+        all[self.index(all.len())]
+    }
+
+    fn some_of<T: Copy + Ord>(&mut self, all: &[T]) -> BTreeSet<T> {
+        all.iter().copied().filter(|_| self.coin()).collect()
+    }
+
+    fn maybe<T>(&mut self, make: impl FnOnce(&mut Self) -> T) -> Option<T> {
+        self.coin().then(|| make(self))
+    }
+
+    fn list<T>(&mut self, most: i64, mut make: impl FnMut(&mut Self) -> T) -> Vec<T> {
+        (0..self.between(0, most)).map(|_| make(self)).collect()
+    }
+}
+
+const EXERCISES: [&str; 9] = [
+    "goblet-squat",
+    "barbell-bench-press",
+    "one-arm-dumbbell-row",
+    "pull-up",
+    "romanian-deadlift",
+    "standing-calf-raise",
+    "side-plank",
+    "cable-face-pull",
+    "a-lift-nobody-knows",
+];
+
+pub fn exercise(dice: &mut Dice) -> ExerciseId {
+    ExerciseId::new(dice.of(&EXERCISES))
+}
+
+fn load(dice: &mut Dice) -> Load {
+    Load::clamped(dice.between(0, 1_000_000))
+}
+
+fn steps(dice: &mut Dice) -> Steps {
+    if dice.coin() {
+        let first = dice.between(0, 50_000);
+        Steps::Even {
+            first: Load::clamped(first),
+            step: Load::clamped(dice.between(1, 10_000)),
+            last: Load::clamped(first + dice.between(0, 100_000)),
+        }
+    } else {
+        let loads: BTreeSet<Load> = dice.list(12, load).into_iter().collect();
+        Steps::Listed(loads.into_iter().collect())
+    }
+}
+
+fn weekdays(dice: &mut Dice) -> Vec<Weekday> {
+    let mut days = dice.some_of(&Weekday::ALL);
+    days.insert(dice.of(&Weekday::ALL));
+    days.into_iter().collect()
+}
+
+pub fn person(dice: &mut Dice) -> Person {
+    Person {
+        days: weekdays(dice),
+        minutes: dice.between(20, 180) as u16,
+        kit: Kit {
+            equipment: dice.some_of(Equipment::ALL),
+            bar: load(dice),
+            curl_bar: load(dice),
+            trap_bar: load(dice),
+            plates: dice.list(8, |dice| PlatePairs {
+                plate: load(dice),
+                pairs: dice.between(1, 20) as u8,
+            }),
+            dumbbells: steps(dice),
+            kettlebells: steps(dice),
+            machine: steps(dice),
+            cable: steps(dice),
+        },
+        status: dice.of(Status::ALL),
+        is_older: dice.coin(),
+        priorities: dice
+            .some_of(Muscle::ALL)
+            .into_iter()
+            .map(|muscle| (muscle, dice.of(Priority::ALL)))
+            .collect(),
+        excluded: dice.list(3, exercise).into_iter().collect(),
+        disliked: dice.list(3, exercise).into_iter().collect(),
+        joint_limits: dice.some_of(JointDemand::ALL),
+        split: dice.maybe(|_| SplitId::new("upper-lower")),
+        unit: dice.of(&[Unit::Kg, Unit::Lb]),
+    }
+}
+
+pub fn settings(dice: &mut Dice) -> Settings {
+    Settings {
+        theme: dice.of(&[Theme::Auto, Theme::Light, Theme::Dark]),
+        hand: dice.of(&[Hand::Right, Hand::Left]),
+        sound: dice.of(&[Sound::On, Sound::Off]),
+        screen: dice.of(&[Screen::StaysOn, Screen::MayDim]),
+        cautions_read: dice.maybe(day),
+        backed_up: dice.maybe(day),
+    }
+}
+
+fn day(dice: &mut Dice) -> Day {
+    Day::from_epoch_days(dice.between(-1_000, 40_000) as i32)
+}
+
+fn prescription(dice: &mut Dice) -> Prescription {
+    let least = dice.between(1, 60) as u16;
+    Prescription {
+        exercise: exercise(dice),
+        sets: dice.between(1, 10) as u8,
+        reps: (least, least + dice.between(0, 30) as u16),
+        rir: dice.between(0, 5) as u8,
+        rest_s: dice.between(0, 900) as u16,
+    }
+}
+
+fn reason(dice: &mut Dice) -> PickReason {
+    match dice.between(0, 6) {
+        0 => PickReason::CoversPattern(dice.of(Pattern::ALL)),
+        1 => PickReason::Feeds {
+            muscle: dice.of(Muscle::ALL),
+            half_sets: dice.between(1, 24) as u32,
+        },
+        2 => PickReason::Priority(dice.of(Muscle::ALL)),
+        3 => PickReason::LeadsDay,
+        4 => PickReason::EasyToLearn,
+        5 => PickReason::BestWithKit,
+        _ => PickReason::SavesTime,
+    }
+}
+
+fn note(dice: &mut Dice) -> PlanNote {
+    let day = dice.between(0, 6) as u8;
+    match dice.between(0, 4) {
+        0 => PlanNote::PatternNotCovered(dice.of(Pattern::ALL)),
+        1 => PlanNote::SlotDropped {
+            day,
+            patterns: dice.list(3, |dice| dice.of(Pattern::ALL)),
+        },
+        2 => PlanNote::BelowFloor {
+            muscle: dice.of(Muscle::ALL),
+            half_sets: dice.between(0, 10) as u32,
+            floor: dice.between(10, 20) as u32,
+        },
+        3 => PlanNote::OverTime {
+            day,
+            seconds: dice.between(1, 3_000) as u32,
+        },
+        _ => PlanNote::ShortRecovery {
+            day,
+            muscle: dice.of(Muscle::ALL),
+        },
+    }
+}
+
+pub fn plan(dice: &mut Dice) -> AcceptedPlan {
+    let days = 1 + dice.between(0, 5);
+    AcceptedPlan {
+        plan: Plan {
+            split: SplitId::new("full-body"),
+            days: (0..days)
+                .map(|_| PlanDay {
+                    focus: dice.of(Focus::ALL),
+                    seconds: dice.between(0, 9_000) as u32,
+                    items: (0..dice.between(0, 8))
+                        .map(|key| PlanItem {
+                            key: key as u16,
+                            prescription: prescription(dice),
+                            superset: dice.maybe(|dice| dice.between(0, 3) as u8),
+                            reasons: dice.list(3, reason),
+                        })
+                        .collect(),
+                })
+                .collect(),
+            notes: dice.list(4, note),
+        },
+        accepted: day(dice),
+        weekdays: weekdays(dice),
+    }
+}
+
+const NOTES: [&str; 4] = [
+    "",
+    "left knee",
+    "těžké, ale dobré",
+    "🧶 \"quoted\" \\ \n line",
+];
+
+fn item(dice: &mut Dice, key: u16, start: i64) -> SessionItem {
+    let prescription = prescription(dice);
+    let mut at = start;
+    let mut set_load = load(dice);
+    let sets = (0..dice.between(0, 6))
+        .map(|_| {
+            at += dice.between(0, 300_000);
+            if dice.between(0, 3) == 0 {
+                set_load = load(dice);
+            }
+            SetEntry {
+                kind: dice.of(&[SetKind::Work, SetKind::Work, SetKind::WarmUp]),
+                load: set_load,
+                count: dice.between(1, 900) as u16,
+                rir: dice.maybe(|dice| dice.between(0, 10) as u8),
+                at: Moment(at),
+            }
+        })
+        .collect();
+    SessionItem {
+        key,
+        superset: dice.maybe(|dice| dice.between(0, 3) as u8),
+        target: dice.maybe(|dice| Target {
+            load: dice.maybe(load),
+            count: dice.between(1, 60) as u16,
+            rir: if dice.coin() {
+                prescription.rir
+            } else {
+                dice.between(0, 5) as u8
+            },
+        }),
+        prescription,
+        sets,
+        state: dice.of(&[ItemState::Open, ItemState::Skipped]),
+        discomfort: dice.maybe(|dice| dice.of(Discomfort::ALL)),
+        note: dice.of(&NOTES).to_owned(),
+        swapped_from: dice.maybe(exercise),
+    }
+}
+
+/// A session in any phase.
+pub fn session(dice: &mut Dice) -> Session {
+    let day = dice.between(20_000, 21_000);
+    let start = day * 86_400_000 + dice.between(0, 80_000_000);
+    let started = dice.maybe(|_| Moment(start));
+    let items: Vec<SessionItem> = (0..dice.between(0, 7))
+        .map(|key| item(dice, key as u16, start))
+        .collect();
+    let later = Moment(start + dice.between(0, 9_000_000));
+    Session {
+        id: format!("s{start}"),
+        day: Day::from_epoch_days(day as i32),
+        plan_day: dice.maybe(|dice| dice.between(0, 6) as u8),
+        is_deload: dice.coin(),
+        started,
+        paused_s: dice.between(0, 600) as u32,
+        current: match items.len() {
+            0 => None,
+            len => dice.maybe(|dice| dice.index(len)),
+        },
+        items,
+        phase: match dice.between(0, 4) {
+            0 => Phase::Planned,
+            1 => Phase::Active,
+            2 => Phase::Resting {
+                since: later,
+                until: later.plus_seconds(90),
+            },
+            3 => Phase::Paused { since: later },
+            _ => Phase::Finished { at: later },
+        },
+    }
+}
+
+/// A finished session.
+pub fn finished(dice: &mut Dice) -> Session {
+    let mut session = session(dice);
+    let start = Moment(i64::from(session.day.epoch_days()) * 86_400_000);
+    session.phase = Phase::Finished {
+        at: start.plus_seconds(dice.between(90_000, 99_000)),
+    };
+    session.current = None;
+    session
+}
