@@ -223,7 +223,8 @@ pub fn read_backup(text: &str) -> Result<Backup, BackupError> {
         );
         return Err(BackupError::new("", reason));
     }
-    // The JSON reader itself refuses more than 128 levels.
+    // Nesting is no danger: the JSON reader skips unknown values without
+    // recursion, and no known value may nest deeper than its type.
     let refused = |error: serde_json::Error| BackupError::from(wire::json_error(&error));
     let head: Head = serde_json::from_str(text).map_err(refused)?;
     if head.format != FORMAT {
