@@ -36,7 +36,7 @@ pub(super) const MUSCLES: usize = Muscle::ALL.len();
 const MOST_PAIRS: usize = 3;
 /// Points for a day of shorter rests, which cost reps in later sets (Senna et
 /// al. 2009, J Sports Sci Med 8:197-202).
-const BRISK_COST: i64 = 450 * MILLI;
+const BRISK_COST: i64 = 800 * MILLI;
 /// Points for seconds over the budget: never worth it.
 const OVER_TIME: i64 = 1_000_000 * MILLI;
 
@@ -153,8 +153,8 @@ pub(super) struct Place {
 /// An exercise with everything that does not depend on the slot worked out.
 pub(super) struct Lift<'a> {
     pub exercise: &'a Exercise,
-    /// Half sets one set counts, per muscle.
-    counts: [u8; MUSCLES],
+    /// Muscles with the half sets one set counts for them.
+    counts: Vec<(usize, u32)>,
     /// Muscles with a count, as bits.
     pub muscles: u32,
     per_set_cost: i64,
@@ -222,6 +222,9 @@ pub struct Model<'a> {
     close_days: Vec<(usize, usize)>,
     /// Weight of a muscle in the recovery cost.
     recovery_weight: [i64; MUSCLES],
+    /// What a superset costs this person, in tenths: learners and the old do
+    /// better with one thing at a time.
+    pair_cost_tenths: i64,
     /// Basics that at least one lift could cover.
     coverable: [bool; BASICS.len()],
     budget_s: u32,
@@ -286,6 +289,11 @@ impl<'a> Model<'a> {
             recovery_weight: std::array::from_fn(|m| {
                 i64::from(dose::size(Muscle::ALL[m]) == dose::Size::Large)
             }),
+            pair_cost_tenths: if person.status == Status::Novice || person.is_older {
+                15
+            } else {
+                10
+            },
             coverable,
             budget_s: u32::from(person.minutes) * 60,
             lifts,
@@ -453,8 +461,8 @@ impl<'a> Model<'a> {
             };
             let candidate = place.candidates[usize::from(pick.candidate)];
             let lift = &self.lifts[candidate.lift];
-            for (total, &one) in half_sets.iter_mut().zip(&lift.counts) {
-                *total += u32::from(one) * u32::from(pick.sets);
+            for &(m, one) in &lift.counts {
+                half_sets[m] += one * u32::from(pick.sets);
             }
             cost += candidate.cost
                 + lift.per_set_cost * i64::from(pick.sets)
@@ -515,6 +523,16 @@ impl<'a> Model<'a> {
             cost: 0,
         };
         if fit.seconds <= self.budget_s {
+            return fit;
+        }
+        // Supersets save at most half of all rests: where even that is too
+        // little, the hopeless day is not looked at further.
+        let rests: u32 = items
+            .iter()
+            .map(|&(_, lift, sets)| sets * self.lifts[lift].rest_s[Pace::Brisk as usize])
+            .sum();
+        fit.seconds = straight(Pace::Brisk);
+        if fit.seconds > self.budget_s + rests / 2 {
             return fit;
         }
         for pace in [Pace::Full, Pace::Brisk] {
@@ -586,7 +604,7 @@ impl<'a> Model<'a> {
             .iter()
             .filter(|&&lift| self.lifts[lift].exercise.kind == Kind::Compound)
             .count();
-        MILLI * [140, 230, 360][compounds]
+        self.pair_cost_tenths * MILLI * [14, 23, 36][compounds]
     }
 
     /// Seconds two exercises save when their rounds share the longer rest.
@@ -604,17 +622,16 @@ impl<'a> Model<'a> {
 
 impl<'a> Lift<'a> {
     fn new(exercise: &'a Exercise, person: &Person) -> Self {
-        let counts: [u8; MUSCLES] = std::array::from_fn(|m| {
-            u8::try_from(exercise.half_sets_for(Muscle::ALL[m])).unwrap_or(2)
-        });
+        let counts: Vec<(usize, u32)> = (0..MUSCLES)
+            .map(|m| (m, exercise.half_sets_for(Muscle::ALL[m])))
+            .filter(|&(_, half_sets)| half_sets > 0)
+            .collect();
         let strain = i64::from(exercise.strain);
         let is_spine = exercise.joints.contains(&JointDemand::LoadedSpine);
         Self {
             exercise,
+            muscles: counts.iter().fold(0, |bits, &(m, _)| bits | 1 << m),
             counts,
-            muscles: (0..MUSCLES)
-                .filter(|&m| counts[m] > 0)
-                .fold(0, |bits, m| bits | 1 << m),
             per_set_cost: MILLI
                 * (12 + strain * if person.is_older { 24 } else { 12 } + i64::from(is_spine) * 6),
             ready_s: u32::from(exercise.setup_s) + time::warm_up_seconds(exercise),
@@ -636,12 +653,12 @@ impl<'a> Lift<'a> {
 fn norm(exercise: &Exercise, person: &Person, is_leading: bool) -> [i64; 4] {
     let is_compound = exercise.kind == Kind::Compound && exercise.role != Role::Trunk;
     let points = match (person.status, is_compound, is_leading) {
-        (Status::Novice, true, true) => [200, 0, 160, 600],
+        (Status::Novice, true, true) => [400, 0, 160, 600],
         (Status::Novice, true, false) => [50, 0, 260, 800],
         (Status::Novice, false, _) => [0, 30, 260, 800],
         // Twos on a main lift are a waste of its warm-up.
-        (_, true, true) => [400, 60, 0, 220],
-        (_, true, false) => [200, 0, 20, 260],
+        (_, true, true) => [600, 60, 0, 320],
+        (_, true, false) => [350, 0, 20, 360],
         (_, false, true) => [120, 20, 0, 260],
         (_, false, false) => [30, 0, 110, 400],
     };
@@ -681,6 +698,7 @@ impl Place {
                 }
             }
         }
+        keep_the_best_of_a_kind(&mut candidates, lifts);
         Self {
             rank: slot.rank,
             candidates,
@@ -688,11 +706,39 @@ impl Place {
                 * match slot.rank {
                     0 | 1 => 2600,
                     2 => 1300,
-                    3 => 600,
+                    3 => 800,
                     _ => 250,
                 },
         }
     }
+}
+
+/// Candidates kept of those that train the same muscles alike.
+const KEPT_OF_A_KIND: usize = 4;
+/// Points a second of session time is worth when candidates are thinned out:
+/// about what the next set would bring in the same time.
+const SECOND: i64 = 60;
+
+/// Of candidates that count the same for every muscle, keeps the few that cost
+/// least, time included; the rest could never be chosen but to avoid a repeat.
+fn keep_the_best_of_a_kind(candidates: &mut Vec<Candidate>, lifts: &[Lift<'_>]) {
+    let price = |c: &Candidate| {
+        let lift = &lifts[c.lift];
+        let seconds = lift.ready_s + 3 * (lift.work_s + lift.rest_s[0]);
+        c.cost + 3 * lift.per_set_cost + i64::from(seconds) * SECOND
+    };
+    let kept: Vec<Candidate> = candidates
+        .iter()
+        .filter(|c| {
+            let is_ahead = |other: &&Candidate| {
+                lifts[other.lift].counts == lifts[c.lift].counts
+                    && (price(other), other.lift) < (price(c), c.lift)
+            };
+            candidates.iter().filter(is_ahead).count() < KEPT_OF_A_KIND
+        })
+        .copied()
+        .collect();
+    *candidates = kept;
 }
 
 /// A day none of whose slots can be filled takes whatever can be done.
@@ -732,13 +778,14 @@ fn pick_cost(exercise: &Exercise, slot: &Slot, opens: bool, person: &Person) -> 
         milli += i64::from(exercise.skill) * 60 + i64::from(exercise.strain) * 60;
     }
     milli += ease_cost(exercise, person);
-    let standing = staples::standing(&exercise.id);
+    let is_learner = person.status == Status::Novice || person.is_older;
+    let standing = staples::standing(&exercise.id, is_learner);
     milli += match standing {
         Standing::Main => 0,
         Standing::Usual => 30,
         Standing::Special => 320,
     };
-    if exercise.kind == Kind::Compound {
+    if exercise.kind == Kind::Compound && slot.patterns.first() == Some(&exercise.pattern) {
         milli -= main_lift_bonus(exercise, standing, slot, opens, person);
     }
     milli * MILLI
@@ -768,7 +815,7 @@ fn main_lift_bonus(
         (Standing::Usual, true, 2) => 60,
         _ => 0,
     };
-    bonus + i64::from(bonus > 0 && opens) * 60
+    bonus + i64::from(bonus > 0 && opens) * 160
 }
 
 /// Points for an exercise that cannot be made harder by a small step: bands,
@@ -784,8 +831,8 @@ fn ease_cost(exercise: &Exercise, person: &Person) -> i64 {
             0 if is_trained => 420,
             0 => 200,
             1 if is_trained => 260,
-            1 => 140,
-            _ if is_trained && staples::standing(&exercise.id) != Standing::Main => 160,
+            1 => 220,
+            _ if is_trained && staples::standing(&exercise.id, false) != Standing::Main => 160,
             _ => 0,
         },
         _ => 0,
@@ -804,14 +851,15 @@ fn twin_cost(a: &Exercise, b: &Exercise) -> i64 {
     let is_same_angle = is_same_work && a.joints == b.joints;
     MILLI
         * match (is_same_angle, is_same_work, a.loading == b.loading) {
-            (true, _, true) => 420,
-            (true, _, false) => 260,
-            (false, true, _) => 140,
-            (false, false, _) => {
-                if a.prime.first() == b.prime.first() {
-                    50
-                } else {
-                    0
+            (true, _, true) => 480,
+            (true, _, false) => 300,
+            (false, true, true) => 260,
+            (false, true, false) => 180,
+            (false, false, is_same_load) => {
+                match (a.prime.first() == b.prime.first(), is_same_load) {
+                    (true, true) => 220,
+                    (true, false) => 60,
+                    (false, _) => 0,
                 }
             }
         }

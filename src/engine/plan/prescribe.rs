@@ -43,12 +43,14 @@ pub(super) fn goal_range(exercise: &Exercise, person: &Person) -> (u16, u16) {
 
 /// Seconds of rest after a set. A brisk pace rests three quarters: shorter and
 /// longer rests grow muscle much alike (Singer et al. 2024, Front Sports Act
-/// Living 6:1429789), at the price of reps in later sets.
+/// Living 6:1429789), at the price of reps in later sets. Heavy lifts keep their
+/// rest.
 #[must_use]
 pub(super) fn rest(exercise: &Exercise, person: &Person, pace: Pace) -> u16 {
     let full = exercise.rest_s + if person.is_older { 30 } else { 0 };
     match pace {
         Pace::Full => full,
+        Pace::Brisk if exercise.strain >= 2 => full,
         Pace::Brisk => {
             let least = match exercise.kind {
                 Kind::Compound => LEAST_BRISK_REST_S.0,

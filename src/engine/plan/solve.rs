@@ -26,6 +26,7 @@ struct Search<'m, 'a> {
     credit: [u32; MUSCLES],
     uses: Vec<u8>,
     covered: [u8; BASICS.len()],
+    repeats: i64,
     day_costs: i64,
     points: i64,
 }
@@ -45,6 +46,7 @@ impl<'m, 'a> Search<'m, 'a> {
             credit: [0; MUSCLES],
             uses: vec![0; model.lifts.len()],
             covered: [0; BASICS.len()],
+            repeats: 0,
             points,
         }
     }
@@ -58,20 +60,15 @@ impl<'m, 'a> Search<'m, 'a> {
         for m in 0..MUSCLES {
             credit[m] = credit[m] + Model::credit_of(&sum)[m] - Model::credit_of(&old)[m];
         }
-        self.count(day, &self.week.days[day].clone(), false);
-        self.count(day, picks, true);
-        let repeats: i64 = self
-            .uses
-            .iter()
-            .enumerate()
-            .filter(|&(_, &n)| n > 1)
-            .map(|(lift, &n)| model.repeat_cost(lift, n))
-            .sum();
+        let before = self.week.days[day];
+        let (repeats, covered) = (self.repeats, self.covered);
+        self.count(day, &before, picks);
+        let repeats_then = self.repeats;
         let uncovered: i64 = (0..BASICS.len())
             .map(|b| model.uncovered_cost(b, self.covered[b]))
             .sum();
-        self.count(day, picks, false);
-        self.count(day, &self.week.days[day].clone(), true);
+        self.count(day, picks, &before);
+        debug_assert!(self.repeats == repeats && self.covered == covered);
         let recovery: i64 = model
             .close_days()
             .iter()
@@ -81,24 +78,33 @@ impl<'m, 'a> Search<'m, 'a> {
             })
             .sum();
         let day_costs = self.day_costs - Model::cost_of(&old) + Model::cost_of(&sum);
-        let points = model.stimulus(&credit) - day_costs - repeats - uncovered - recovery;
+        let points = model.stimulus(&credit) - day_costs - repeats_then - uncovered - recovery;
         (points, sum)
     }
 
-    fn count(&mut self, day: usize, picks: &DayPicks, is_added: bool) {
-        for (_, lift, _) in self.model.filled(day, picks) {
-            let step = |n: &mut u8| *n = if is_added { *n + 1 } else { *n - 1 };
-            step(&mut self.uses[lift]);
-            if let Some(basic) = self.model.lifts[lift].basic {
-                step(&mut self.covered[basic]);
+    /// Books the change of a day's picks in uses, repeats and patterns.
+    fn count(&mut self, day: usize, old: &DayPicks, new: &DayPicks) {
+        for slot in 0..self.model.days[day].len() {
+            if old[slot] == new[slot] {
+                continue;
+            }
+            for (pick, is_added) in [(old[slot], false), (new[slot], true)] {
+                let Some(pick) = pick else { continue };
+                let lift = self.model.lift_of(day, slot, pick);
+                let step = |n: &mut u8| *n = if is_added { *n + 1 } else { *n - 1 };
+                self.repeats -= self.model.repeat_cost(lift, self.uses[lift]);
+                step(&mut self.uses[lift]);
+                self.repeats += self.model.repeat_cost(lift, self.uses[lift]);
+                if let Some(basic) = self.model.lifts[lift].basic {
+                    step(&mut self.covered[basic]);
+                }
             }
         }
     }
 
     fn take(&mut self, day: usize, picks: DayPicks, sum: DaySum, points: i64) {
         let old = self.week.days[day];
-        self.count(day, &old, false);
-        self.count(day, &picks, true);
+        self.count(day, &old, &picks);
         for m in 0..MUSCLES {
             self.credit[m] =
                 self.credit[m] + Model::credit_of(&sum)[m] - Model::credit_of(&self.sums[day])[m];

@@ -54,7 +54,6 @@ const USUAL: &[&str] = &[
     "cable-side-raise",
     "chest-supported-dumbbell-row",
     "chest-supported-rear-raise",
-    "close-grip-bench-press",
     "crunch",
     "curl-bar-curl",
     "dead-bug",
@@ -74,7 +73,6 @@ const USUAL: &[&str] = &[
     "dumbbell-straight-leg-deadlift",
     "dumbbell-walking-lunge",
     "face-pull",
-    "feet-raised-push-up",
     "glute-bridge",
     "goblet-squat",
     "hack-squat",
@@ -102,7 +100,6 @@ const USUAL: &[&str] = &[
     "neutral-grip-pulldown",
     "one-arm-cable-row",
     "overhead-cable-extension",
-    "pike-push-up",
     "plank",
     "push-up",
     "reverse-crunch",
@@ -119,12 +116,21 @@ const USUAL: &[&str] = &[
     "straight-arm-pulldown",
 ];
 
-/// How usual the exercise is.
-pub(super) fn standing(id: &ExerciseId) -> Standing {
+/// Usual for those who are learning, or old; too easy for others.
+const FIRST_STEPS: &[&str] = &[
+    "incline-push-up",
+    "kettlebell-deadlift",
+    "knee-push-up",
+    "sit-to-stand",
+    "supported-split-squat",
+];
+
+/// How usual the exercise is, for learners and the old or for others.
+pub(super) fn standing(id: &ExerciseId, is_learner: bool) -> Standing {
     let is_in = |list: &[&str]| list.binary_search(&id.as_str()).is_ok();
     if is_in(MAIN) {
         Standing::Main
-    } else if is_in(USUAL) {
+    } else if is_in(USUAL) || (is_learner && is_in(FIRST_STEPS)) {
         Standing::Usual
     } else {
         Standing::Special
@@ -139,7 +145,7 @@ mod tests {
     #[test]
     fn every_staple_is_in_the_catalogue_once_and_in_order() {
         let catalogue = Catalogue::built_in();
-        for list in [MAIN, USUAL] {
+        for list in [MAIN, USUAL, FIRST_STEPS] {
             assert!(list.is_sorted());
             for slug in list {
                 assert!(catalogue.get(&ExerciseId::new(slug)).is_some(), "{slug}");
