@@ -124,42 +124,6 @@ impl Kit {
         }
     }
 
-    /// A usual commercial gym in pounds: a 45 lb bar, plates 45 to 2.5 (from
-    /// memory, no federation text), dumbbells 5 to 100 by 5, stacks by 10,
-    /// cable by 5 (common practice, no source).
-    #[must_use]
-    pub fn full_gym_pounds() -> Self {
-        let lb = |pounds: i64| Unit::Lb.load_from_hundredths(pounds * 100);
-        let even = |first, step, last| Steps::Even {
-            first: lb(first),
-            step: lb(step),
-            last: lb(last),
-        };
-        Self {
-            bar: lb(45),
-            curl_bar: lb(25),
-            trap_bar: lb(55),
-            plates: [
-                (4_500, 6),
-                (3_500, 2),
-                (2_500, 2),
-                (1_000, 4),
-                (500, 2),
-                (250, 2),
-            ]
-            .map(|(hundredths, pairs)| PlatePairs {
-                plate: Unit::Lb.load_from_hundredths(hundredths),
-                pairs,
-            })
-            .to_vec(),
-            dumbbells: even(5, 5, 100),
-            kettlebells: even(10, 5, 70),
-            machine: even(10, 10, 300),
-            cable: even(5, 5, 160),
-            ..Self::full_gym()
-        }
-    }
-
     /// Checks what a person or a file said of the kit.
     ///
     /// # Errors
@@ -309,7 +273,7 @@ mod tests {
 
     #[test]
     fn usual_kits_pass() {
-        for kit in [Kit::full_gym(), Kit::full_gym_pounds(), Kit::floor_only()] {
+        for kit in [Kit::full_gym(), Kit::floor_only()] {
             assert_eq!(kit.check(), Ok(()));
         }
     }
