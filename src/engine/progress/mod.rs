@@ -1,1 +1,440 @@
 //! What to lift next, and why.
+//!
+//! Start at [`suggest`]: history, prescription, kit and rule in; load, reps,
+//! effort, rest and the reason out. Each rule has a file of its own.
+//!
+//! This module never raises a load without evidence, never by more than the
+//! larger of ten percent and one step of the kit, and never after pain.
+
+mod climb;
+mod count;
+mod discomfort;
+mod double_progression;
+mod fixed_steps;
+mod layoff;
+mod reason;
+mod record;
+mod source;
+mod step;
+
+pub use climb::{Climb, next_climb_load};
+pub use discomfort::PAIN_PERCENT;
+pub use layoff::{DELOAD_PERCENT, layoff_percent};
+pub use reason::{Evidence, Reason, Shown};
+pub use source::Source;
+
+use crate::bounds;
+use crate::calendar::Day;
+use crate::catalogue::{Exercise, Kind, Loading, Measure};
+use crate::estimate::percent_for;
+use crate::kit::Kit;
+use crate::load::Ladder;
+use crate::log::{Discomfort, Performance};
+use crate::person::Status;
+use crate::plan::Prescription;
+use crate::session::Target;
+use crate::slug::slugged;
+use crate::units::Load;
+use record::{Bout, Record};
+use step::eased_rung;
+
+slugged! {
+    /// How the load of an exercise moves from session to session.
+    Rule {
+        /// Reps up to the top of the goal, then load.
+        DoubleProgression = "double-progression",
+        /// One step after every session with all prescribed reps.
+        FixedSteps = "fixed-steps",
+    }
+}
+
+impl Rule {
+    /// The rule used where nobody chose one: fixed steps for a novice's
+    /// compound lifts on a bar, dumbbells or a machine, double progression for
+    /// everything else (common practice, no source).
+    #[must_use]
+    pub fn default_for(status: Status, exercise: &Exercise) -> Self {
+        let is_stepped = matches!(
+            exercise.loading,
+            Loading::Barbell | Loading::DumbbellPair | Loading::Machine
+        );
+        if status == Status::Novice
+            && exercise.kind == Kind::Compound
+            && exercise.measure == Measure::Reps
+            && is_stepped
+        {
+            Self::FixedSteps
+        } else {
+            Self::DoubleProgression
+        }
+    }
+}
+
+/// Everything a suggestion goes by.
+#[derive(Debug, Clone, Copy)]
+pub struct SuggestInput<'a> {
+    /// The exercise.
+    pub exercise: &'a Exercise,
+    /// What is asked today.
+    pub prescription: &'a Prescription,
+    /// What was done, in any order; other exercises are passed over, for
+    /// nothing carries over from one to another.
+    pub history: &'a [Performance],
+    /// What is at hand.
+    pub kit: &'a Kit,
+    /// How the load moves.
+    pub rule: Rule,
+    /// Training status.
+    pub status: Status,
+    /// The day.
+    pub today: Day,
+    /// Whether today is part of a deload.
+    pub is_deload: bool,
+}
+
+/// What to lift today.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Suggestion {
+    /// A load the kit makes; `None` where the exercise has no number, where
+    /// nothing is known yet, and where nothing light enough can be made.
+    pub load: Option<Load>,
+    /// Reps or seconds to aim at in every set.
+    pub count: u16,
+    /// Reps in reserve to aim at.
+    pub rir: u8,
+    /// Rest after a set, seconds.
+    pub rest_s: u16,
+    /// Why.
+    pub reason: Reason,
+    /// Whether to do another exercise instead.
+    pub advise_swap: bool,
+}
+
+impl Suggestion {
+    /// What is kept with the session.
+    #[must_use]
+    pub const fn target(&self) -> Target {
+        Target {
+            load: self.load,
+            count: self.count,
+            rir: self.rir,
+        }
+    }
+
+    /// What the reason rests on.
+    #[must_use]
+    pub const fn sources(&self) -> &'static [Source] {
+        self.reason.sources()
+    }
+}
+
+/// What a rule comes to.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Proposal {
+    load: Option<Load>,
+    count: u16,
+    rir: u8,
+    reason: Reason,
+    advise_swap: bool,
+}
+
+/// What a load rule reads.
+struct Case<'a> {
+    exercise: &'a Exercise,
+    ladder: &'a Ladder,
+    status: Status,
+    /// Least and most of the goal.
+    goal: (u16, u16),
+    rir: u8,
+    /// What one more is: a rep, or five seconds.
+    unit: u16,
+    basis: &'a Bout,
+    previous: Option<&'a Bout>,
+    may_raise: bool,
+}
+
+impl Case<'_> {
+    fn at(&self, load: Option<Load>, count: u16, reason: Reason) -> Proposal {
+        Proposal {
+            load,
+            count,
+            rir: self.rir,
+            reason,
+            advise_swap: false,
+        }
+    }
+
+    /// The load that was shown, or the next easier one the kit makes.
+    fn held(&self, count: u16, reason: Reason) -> Proposal {
+        self.at(self.ladder.round_easier(self.basis.load), count, reason)
+    }
+
+    /// What both load rules do before they look for evidence: after a miss,
+    /// when the goal has grown, and when early sets went to failure.
+    fn miss_or_strain(&self, step_down_percent: u8) -> Option<Proposal> {
+        let (bottom, top) = self.goal;
+        let basis = self.basis;
+        let last = basis.shown();
+        if basis.missed() {
+            let again = self.previous.is_some_and(|before| {
+                before.missed() && !self.ladder.is_harder(before.load, basis.load)
+            });
+            let missed = basis.goal.0;
+            if !again {
+                return Some(self.held(
+                    bottom,
+                    Reason::HeldAfterMiss {
+                        last,
+                        bottom: missed,
+                    },
+                ));
+            }
+            let lower = eased_rung(self.ladder, basis.load, step_down_percent)
+                .filter(|&load| self.ladder.is_harder(basis.load, load));
+            return Some(match lower {
+                Some(load) => self.at(
+                    Some(load),
+                    bottom,
+                    Reason::SteppedDown {
+                        last,
+                        bottom: missed,
+                        percent: step_down_percent,
+                    },
+                ),
+                None => self.held(
+                    bottom,
+                    Reason::ReadyForEasier {
+                        last,
+                        step_down: self.exercise.step_down.clone(),
+                    },
+                ),
+            });
+        }
+        if basis.least() < bottom {
+            let done = basis
+                .least()
+                .saturating_add(u16::from(basis.least_rir().unwrap_or(0)));
+            let asked = bottom.saturating_add(u16::from(self.rir));
+            let percent = match (percent_for(asked.min(20)), percent_for(done.clamp(1, 20))) {
+                (Some(asked), Some(done)) if asked < done => {
+                    u8::try_from(u32::from(asked) * 100 / u32::from(done)).unwrap_or(100)
+                }
+                _ => 100,
+            };
+            return Some(self.at(
+                eased_rung(self.ladder, basis.load, percent),
+                bottom,
+                Reason::GoalChanged {
+                    last,
+                    was: basis.goal,
+                },
+            ));
+        }
+        if basis.failed_early(self.rir) {
+            return Some(self.held(
+                basis.least().clamp(bottom, top),
+                Reason::HeldTooHard {
+                    last,
+                    rir: 0,
+                    aim: self.rir,
+                },
+            ));
+        }
+        None
+    }
+}
+
+impl SuggestInput<'_> {
+    /// Least and most of the goal, in order and in bounds.
+    fn goal(&self) -> (u16, u16) {
+        let (a, b) = self.prescription.reps;
+        let held =
+            |count: u16| u16::try_from(bounds::COUNT.clamp(i64::from(count))).unwrap_or(count);
+        (held(a.min(b)), held(a.max(b)))
+    }
+
+    fn days_since(&self, record: &Record) -> u32 {
+        record.last_day.map_or(0, |day| {
+            u32::try_from(self.today.days_since(day)).unwrap_or(0)
+        })
+    }
+
+    fn deload_rir(&self) -> u8 {
+        let aim = self.prescription.rir;
+        aim.saturating_add(layoff::DELOAD_RIR).min(5).max(aim)
+    }
+}
+
+/// What one more is: a rep, or five seconds of a hold.
+const fn unit_of(exercise: &Exercise) -> u16 {
+    match exercise.measure {
+        Measure::Reps => 1,
+        Measure::Seconds => 5,
+    }
+}
+
+/// What to lift next.
+///
+/// The rule proposes; pain, time off, a deload and doubt about an entry may
+/// only make it easier. Of several, the easiest stands. Whatever the history
+/// holds, the load is one the kit makes (or none), and never harder than what
+/// was shown by more than the larger of ten percent and one step of the kit.
+#[must_use]
+pub fn suggest(input: &SuggestInput<'_>) -> Suggestion {
+    let ladder = Ladder::of(input.exercise, input.kit);
+    let direction = ladder.as_ref().map(Ladder::direction);
+    let record = Record::read(&input.exercise.id, input.history, direction);
+    let proposal = match (record.basis(), &ladder) {
+        (None, _) => unknown(input, &record),
+        (Some(basis), _) if !input.exercise.is_loaded() => count::propose(input, &record, basis),
+        (Some(basis), None) => below_kit(input, basis, None),
+        (Some(basis), Some(ladder)) => loaded(input, &record, basis, ladder),
+    };
+    Suggestion {
+        load: proposal.load,
+        count: u16::try_from(bounds::COUNT.clamp(i64::from(proposal.count)))
+            .unwrap_or(proposal.count),
+        rir: proposal.rir,
+        rest_s: input.prescription.rest_s,
+        reason: proposal.reason,
+        advise_swap: proposal.advise_swap,
+    }
+}
+
+/// Nothing was ever lifted.
+fn unknown(input: &SuggestInput<'_>, record: &Record) -> Proposal {
+    let is_painful = record.discomfort == Some(Discomfort::Painful);
+    Proposal {
+        load: None,
+        count: input.goal().0,
+        rir: input.prescription.rir,
+        reason: if is_painful {
+            Reason::SteppedDownForPain {
+                last: None,
+                percent: PAIN_PERCENT,
+            }
+        } else {
+            Reason::FirstClimb
+        },
+        advise_swap: is_painful,
+    }
+}
+
+fn below_kit(input: &SuggestInput<'_>, basis: &Bout, easiest: Option<Load>) -> Proposal {
+    Proposal {
+        load: None,
+        count: input.goal().0,
+        rir: input.prescription.rir,
+        reason: Reason::BelowKit {
+            last: basis.shown(),
+            easiest,
+        },
+        advise_swap: true,
+    }
+}
+
+fn loaded(input: &SuggestInput<'_>, record: &Record, basis: &Bout, ladder: &Ladder) -> Proposal {
+    let Some(held) = ladder.round_easier(basis.load) else {
+        return below_kit(input, basis, Some(ladder.easiest()));
+    };
+    let goal = input.goal();
+    let (bottom, top) = goal;
+    let case = Case {
+        exercise: input.exercise,
+        ladder,
+        status: input.status,
+        goal,
+        rir: input.prescription.rir,
+        unit: unit_of(input.exercise),
+        basis,
+        previous: record.previous(),
+        may_raise: !record.is_deload_only && record.doubt.is_none(),
+    };
+    let mut best = match input.rule {
+        Rule::DoubleProgression => double_progression::propose(&case),
+        Rule::FixedSteps => fixed_steps::propose(&case),
+    };
+    let last = || basis.shown();
+    let steady = basis.least().clamp(bottom, top);
+    // From the least to the most pressing: each may only make it easier, and
+    // on a tie the more pressing one gives the reason.
+    let mut ease = |other: Proposal| {
+        let is_easier = match (other.load, best.load) {
+            (Some(other), Some(best)) => !ladder.is_harder(other, best),
+            (None, _) => true,
+            (Some(_), None) => false,
+        };
+        if is_easier {
+            best = other;
+        }
+    };
+    if let Some(doubt) = record.doubt {
+        ease(case.at(
+            Some(held),
+            steady,
+            Reason::Doubtful {
+                last: last(),
+                load: doubt.load,
+                before: doubt.before,
+            },
+        ));
+    }
+    if record.discomfort == Some(Discomfort::Mild) {
+        ease(case.at(
+            Some(held),
+            steady,
+            Reason::HeldForDiscomfort { last: last() },
+        ));
+    }
+    if input.is_deload {
+        ease(Proposal {
+            rir: input.deload_rir(),
+            ..case.at(
+                eased_rung(ladder, held, DELOAD_PERCENT),
+                bottom,
+                Reason::Deload {
+                    last: last(),
+                    percent: DELOAD_PERCENT,
+                },
+            )
+        });
+    }
+    let days = input.days_since(record);
+    if days >= layoff::LAYOFF_DAYS {
+        let percent = layoff_percent(days);
+        ease(case.at(
+            eased_rung(ladder, held, percent),
+            bottom,
+            Reason::Layoff {
+                last: last(),
+                days,
+                percent,
+            },
+        ));
+    }
+    if record.discomfort == Some(Discomfort::Painful) {
+        let lower = ladder
+            .round_easier(step::eased(ladder, basis.load, PAIN_PERCENT))
+            .filter(|&load| ladder.is_harder(basis.load, load));
+        ease(Proposal {
+            advise_swap: true,
+            ..case.at(
+                lower,
+                bottom,
+                Reason::SteppedDownForPain {
+                    last: Some(last()),
+                    percent: PAIN_PERCENT,
+                },
+            )
+        });
+        // However much easier another rule is, pain advises a swap.
+        best.advise_swap = true;
+    }
+    if input.is_deload {
+        best.rir = input.deload_rir();
+    }
+    best
+}
+
+#[cfg(test)]
+mod tests;

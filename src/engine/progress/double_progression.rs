@@ -1,0 +1,113 @@
+//! Double progression: reps up to the top of the goal, then load.
+//!
+//! Load goes up on one of two things: all sets at the top of the goal, no
+//! harder than aimed at (Ratamess et al. 2009, MSSE 41(3):687-708), or two
+//! reps over the goal in the last set of two sessions running (Baechle and
+//! Earle, Essentials of Strength Training and Conditioning). Effort that was
+//! not said must be shown twice.
+
+use super::record::{Bout, Effort};
+use super::step::{Step, next_step, permille};
+use super::{Case, Evidence, Proposal, Reason, Rule};
+use crate::units::Load;
+
+/// Percent aimed at after two misses: 5 to 10 % less (common practice, no
+/// source).
+const STEP_DOWN_PERCENT: u8 = 95;
+
+pub(super) fn propose(case: &Case<'_>) -> Proposal {
+    let (bottom, top) = case.goal;
+    let basis = case.basis;
+    let last = basis.shown();
+    if let Some(held) = case.miss_or_strain(STEP_DOWN_PERCENT) {
+        return held;
+    }
+    let stretch = top.saturating_add(2 * case.unit);
+    let at_top = |bout: &Bout| bout.has_all_sets() && bout.least() >= top.max(bout.goal.1);
+    let over_top = |bout: &Bout| bout.has_all_sets() && bout.least() >= stretch;
+    let effort = basis.effort(case.rir);
+    // The same thing in the session before, at the same load, no harder.
+    let twice = |showed: &dyn Fn(&Bout) -> bool| {
+        case.previous.is_some_and(|before| {
+            before.load == basis.load && before.effort(case.rir) != Effort::Harder && showed(before)
+        })
+    };
+    let earned = |showed: &dyn Fn(&Bout) -> bool| match effort {
+        _ if !showed(basis) => None,
+        Effort::AsAimed => Some(Evidence::AllSetsAtTop),
+        Effort::Unsaid if twice(showed) => Some(Evidence::AllSetsAtTopTwice),
+        Effort::Unsaid | Effort::Harder => None,
+    };
+    let two_over = |bout: &Bout| {
+        bout.has_all_sets()
+            && bout.last_count() >= top.max(bout.goal.1).saturating_add(2 * case.unit)
+    };
+    let two_for_two = two_over(basis)
+        && case
+            .previous
+            .is_some_and(|before| before.load == basis.load && two_over(before));
+    let evidence = earned(&at_top)
+        .or_else(|| two_for_two.then_some(Evidence::TwoForTwo))
+        .filter(|_| case.may_raise);
+    if let Some(evidence) = evidence {
+        let raised = |to: Load, evidence| {
+            case.at(
+                Some(to),
+                bottom,
+                Reason::Raised {
+                    rule: Rule::DoubleProgression,
+                    last: last.clone(),
+                    evidence,
+                    step: Load::clamped((to.grams() - last.load.grams()).abs()),
+                    permille: permille(case.ladder, last.load, to),
+                },
+            )
+        };
+        return match next_step(case.ladder, &last, case.status, Load::ZERO) {
+            Step::Fine(to) => raised(to, evidence),
+            Step::Coarse(to) => match earned(&over_top) {
+                Some(evidence) => raised(to, evidence),
+                None => case.held(
+                    stretch.min(basis.least().saturating_add(case.unit)),
+                    Reason::StepTooBig {
+                        next: to,
+                        permille: permille(case.ladder, last.load, to),
+                        stretch_to: stretch,
+                        last,
+                    },
+                ),
+            },
+            Step::None => case.held(
+                top,
+                Reason::ReadyForHarder {
+                    last,
+                    step_up: case.exercise.step_up.clone(),
+                },
+            ),
+        };
+    }
+    let next = basis.least().saturating_add(case.unit).clamp(bottom, top);
+    if basis.least() < top {
+        return case.held(next, Reason::AddReps { last, top });
+    }
+    if !basis.has_all_sets() {
+        return case.held(
+            top,
+            Reason::HeldSetsMissing {
+                last,
+                asked: basis.asked_sets,
+            },
+        );
+    }
+    match (effort, basis.least_rir()) {
+        (Effort::Harder, Some(rir)) => case.held(
+            top,
+            Reason::HeldTooHard {
+                last,
+                rir,
+                aim: case.rir,
+            },
+        ),
+        _ => case.held(top, Reason::ConfirmTop { last }),
+    }
+}

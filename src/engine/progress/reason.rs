@@ -1,0 +1,234 @@
+//! Why a suggestion is what it is, with the numbers it rests on.
+
+use super::{Rule, Source};
+use crate::calendar::Day;
+use crate::catalogue::ExerciseId;
+use crate::units::Load;
+
+/// What was done last time, as the rule read it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Shown {
+    /// The day.
+    pub day: Day,
+    /// The hardest load; [`Load::ZERO`] where there is no number.
+    pub load: Load,
+    /// Reps or seconds of the sets at that load, in order.
+    pub counts: Vec<u16>,
+}
+
+/// What shows that more can be lifted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Evidence {
+    /// All sets at the top of the goal, no harder than aimed at.
+    AllSetsAtTop,
+    /// The same in two sessions running, effort not said.
+    AllSetsAtTopTwice,
+    /// Two reps over the goal in the last set of two sessions running.
+    TwoForTwo,
+    /// All sets as prescribed, no harder than aimed at.
+    AllSetsDone,
+}
+
+/// The rule that fired and what it went by. Percentages are in tenths of a
+/// percent of the load shown.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Reason {
+    /// Nothing was ever done: climb from the lightest load (see
+    /// [`super::next_climb_load`]).
+    FirstClimb,
+    /// The kit makes nothing as easy as what was lifted, or no number at all.
+    BelowKit {
+        /// What was lifted.
+        last: Shown,
+        /// The easiest load of the kit, if it makes any.
+        easiest: Option<Load>,
+    },
+    /// Up by one step.
+    Raised {
+        /// The rule.
+        rule: Rule,
+        /// What was lifted.
+        last: Shown,
+        /// What earned it.
+        evidence: Evidence,
+        /// Grams between the two loads.
+        step: Load,
+        /// The step against the load; `None` where the load is not all that
+        /// is lifted.
+        permille: Option<u32>,
+    },
+    /// The reps are there but the smallest step is above the published
+    /// percentage: more reps first.
+    StepTooBig {
+        /// What was lifted.
+        last: Shown,
+        /// The next load.
+        next: Load,
+        /// The step against the load, where it can be said.
+        permille: Option<u32>,
+        /// Reps in all sets that earn the step.
+        stretch_to: u16,
+    },
+    /// The reps are there; effort was not said, so once more.
+    ConfirmTop {
+        /// What was lifted.
+        last: Shown,
+    },
+    /// Same load, one more.
+    AddReps {
+        /// What was lifted.
+        last: Shown,
+        /// Top of the goal.
+        top: u16,
+    },
+    /// The same again: the bottom of the goal was missed once.
+    HeldAfterMiss {
+        /// What was lifted.
+        last: Shown,
+        /// Bottom of the goal.
+        bottom: u16,
+    },
+    /// Down: the bottom of the goal was missed in two sessions running.
+    SteppedDown {
+        /// What was lifted.
+        last: Shown,
+        /// Bottom of the goal.
+        bottom: u16,
+        /// Percent of the load aimed at.
+        percent: u8,
+    },
+    /// The same again: it was harder than aimed at.
+    HeldTooHard {
+        /// What was lifted.
+        last: Shown,
+        /// Fewest reps in reserve said.
+        rir: u8,
+        /// Reps in reserve aimed at.
+        aim: u8,
+    },
+    /// The same again: sets were left out.
+    HeldSetsMissing {
+        /// What was lifted.
+        last: Shown,
+        /// Sets asked for.
+        asked: u8,
+    },
+    /// The goal asks for more reps than before: lighter by the table.
+    GoalChanged {
+        /// What was lifted.
+        last: Shown,
+        /// The goal it was lifted for.
+        was: (u16, u16),
+    },
+    /// The top is reached and there is no harder load: a harder variant is due.
+    ReadyForHarder {
+        /// What was done.
+        last: Shown,
+        /// Harder variants, nearest first; may be empty.
+        step_up: Vec<ExerciseId>,
+    },
+    /// The bottom was missed twice and there is no easier load.
+    ReadyForEasier {
+        /// What was done.
+        last: Shown,
+        /// Easier variants, nearest first; may be empty.
+        step_down: Vec<ExerciseId>,
+    },
+    /// Back after time off.
+    Layoff {
+        /// What was lifted before it.
+        last: Shown,
+        /// Days since.
+        days: u32,
+        /// Percent of the load aimed at.
+        percent: u8,
+    },
+    /// A planned deload.
+    Deload {
+        /// What was lifted before it.
+        last: Shown,
+        /// Percent of the load aimed at.
+        percent: u8,
+    },
+    /// No more than last time: there was mild discomfort.
+    HeldForDiscomfort {
+        /// What was lifted.
+        last: Shown,
+    },
+    /// Down, or out: it was painful. Where it goes on, see a professional.
+    SteppedDownForPain {
+        /// What was lifted last, if anything was.
+        last: Option<Shown>,
+        /// Percent of the load aimed at, at most.
+        percent: u8,
+    },
+    /// One set far above anything before looks like a slip of the pen and is
+    /// left out.
+    Doubtful {
+        /// What the suggestion goes by instead.
+        last: Shown,
+        /// The load in doubt.
+        load: Load,
+        /// The hardest before it.
+        before: Load,
+    },
+}
+
+impl Reason {
+    /// What the rule rests on.
+    #[must_use]
+    pub const fn sources(&self) -> &'static [Source] {
+        use Source as S;
+        match self {
+            Self::Raised {
+                rule: Rule::FixedSteps,
+                ..
+            } => &[S::Acsm2009, S::StepSizes],
+            Self::Raised {
+                evidence: Evidence::TwoForTwo,
+                ..
+            } => &[S::TwoForTwo, S::Acsm2009],
+            Self::Raised { .. } | Self::StepTooBig { .. } => &[S::Acsm2009],
+            Self::ConfirmTop { .. } => &[S::TwoForTwo],
+            Self::HeldTooHard { .. } => &[S::Halperin2022, S::CommonPractice],
+            Self::GoalChanged { .. } | Self::FirstClimb => &[S::PercentTable, S::Halperin2022],
+            Self::Layoff { .. } => &[S::Bosquet2013, S::Halonen2024, S::CommonPractice],
+            Self::Deload { .. } => &[S::Rogerson2024, S::CommonPractice],
+            Self::BelowKit { .. }
+            | Self::AddReps { .. }
+            | Self::HeldAfterMiss { .. }
+            | Self::SteppedDown { .. }
+            | Self::HeldSetsMissing { .. }
+            | Self::ReadyForHarder { .. }
+            | Self::ReadyForEasier { .. }
+            | Self::HeldForDiscomfort { .. }
+            | Self::SteppedDownForPain { .. }
+            | Self::Doubtful { .. } => &[S::CommonPractice],
+        }
+    }
+
+    /// What was done last time, if the rule went by it.
+    #[must_use]
+    pub const fn last(&self) -> Option<&Shown> {
+        match self {
+            Self::FirstClimb => None,
+            Self::SteppedDownForPain { last, .. } => last.as_ref(),
+            Self::BelowKit { last, .. }
+            | Self::Raised { last, .. }
+            | Self::StepTooBig { last, .. }
+            | Self::ConfirmTop { last }
+            | Self::AddReps { last, .. }
+            | Self::HeldAfterMiss { last, .. }
+            | Self::SteppedDown { last, .. }
+            | Self::HeldTooHard { last, .. }
+            | Self::HeldSetsMissing { last, .. }
+            | Self::GoalChanged { last, .. }
+            | Self::ReadyForHarder { last, .. }
+            | Self::ReadyForEasier { last, .. }
+            | Self::Layoff { last, .. }
+            | Self::Deload { last, .. }
+            | Self::HeldForDiscomfort { last }
+            | Self::Doubtful { last, .. } => Some(last),
+        }
+    }
+}
