@@ -120,7 +120,7 @@ struct Head {
 }
 
 impl File {
-    fn sum(&self) -> Result<String, serde_json::Error> {
+    fn sum(&self) -> String {
         let parts = (
             &self.made,
             &self.person,
@@ -130,8 +130,8 @@ impl File {
             &self.sessions,
         );
         let mut crc = Crc::new();
-        crc.feed(to_ascii(serde_json::to_string(&parts)?).as_bytes());
-        Ok(format!("{:08x}", crc.sum()))
+        crc.feed(json(&parts).as_bytes());
+        format!("{:08x}", crc.sum())
     }
 }
 
@@ -146,10 +146,8 @@ pub struct Export {
 }
 
 /// Everything in the store that can be read, as a backup file.
-///
-/// # Errors
-/// [`StoreError::Refused`] only if a value cannot be written as JSON.
-pub fn export<S: Shelf>(store: &Store<S>, made: Day) -> Result<Export, StoreError> {
+#[must_use]
+pub fn export<S: Shelf>(store: &Store<S>, made: Day) -> Export {
     let mut left_out = Vec::new();
     let mut sessions = Vec::new();
     for id in store.sessions() {
@@ -168,14 +166,16 @@ pub fn export<S: Shelf>(store: &Store<S>, made: Day) -> Result<Export, StoreErro
         now: readable(store.load_now(), &mut left_out).map(|s| s.to_wire()),
         sessions,
     };
-    let text = file
-        .sum()
-        .and_then(|sum| {
-            file.checksum = sum;
-            lay_out(&file)
-        })
-        .map_err(|error| StoreError::Refused(wire::json_error(&error)))?;
-    Ok(Export { text, left_out })
+    file.checksum = file.sum();
+    Export {
+        text: lay_out(&file),
+        left_out,
+    }
+}
+
+/// ASCII JSON of a wire value.
+fn json<T: Serialize>(value: &T) -> String {
+    to_ascii(serde_json::to_string(value).expect("wire values have text keys and whole numbers"))
 }
 
 fn readable<T>(read: Result<Option<T>, Unreadable>, left_out: &mut Vec<Unreadable>) -> Option<T> {
@@ -187,26 +187,21 @@ fn readable<T>(read: Result<Option<T>, Unreadable>, left_out: &mut Vec<Unreadabl
 
 /// One field a line and one session a line, so that the place of an error can
 /// be found with any editor.
-fn lay_out(file: &File) -> Result<String, serde_json::Error> {
-    fn line<T: Serialize>(name: &str, value: &T) -> Result<String, serde_json::Error> {
-        Ok(format!("\"{name}\":{},\n", serde_json::to_string(value)?))
-    }
-    let mut text = String::from("{\n");
-    text += &line("format", &file.format)?;
-    text += &line("version", &file.version)?;
-    text += &line("made", &file.made)?;
-    text += &line("checksum", &file.checksum)?;
-    text += &line("person", &file.person)?;
-    text += &line("plan", &file.plan)?;
-    text += &line("settings", &file.settings)?;
-    text += &line("now", &file.now)?;
-    text += "\"sessions\":[";
-    for (i, session) in file.sessions.iter().enumerate() {
-        text += if i == 0 { "\n" } else { ",\n" };
-        text += &serde_json::to_string(session)?;
-    }
-    text += "\n]\n}\n";
-    Ok(to_ascii(text))
+fn lay_out(file: &File) -> String {
+    let sessions: Vec<String> = file.sessions.iter().map(json).collect();
+    let fields = [
+        ("format", json(&file.format)),
+        ("version", json(&file.version)),
+        ("made", json(&file.made)),
+        ("checksum", json(&file.checksum)),
+        ("person", json(&file.person)),
+        ("plan", json(&file.plan)),
+        ("settings", json(&file.settings)),
+        ("now", json(&file.now)),
+        ("sessions", format!("[\n{}\n]", sessions.join(",\n"))),
+    ];
+    let lines = fields.map(|(name, value)| format!("\"{name}\":{value}"));
+    format!("{{\n{}\n}}\n", lines.join(",\n"))
 }
 
 /// Reads a backup file's text. Size and nesting are capped before anything is
@@ -242,7 +237,7 @@ pub fn read_backup(text: &str) -> Result<Backup, BackupError> {
         return Err(BackupError::new("version", "there is no version 0"));
     }
     let file: File = serde_json::from_str(text).map_err(refused)?;
-    let sum = file.sum().map_err(refused)?;
+    let sum = file.sum();
     if sum != file.checksum {
         let reason = format!(
             "the checksum of the file's contents is {sum}; the file was changed since it was made"

@@ -6,8 +6,8 @@
 use std::collections::BTreeMap;
 use weekloom_engine::calendar::{Day, Moment};
 use weekloom_engine::catalogue::ExerciseId;
-use weekloom_engine::log::{Performance, SetEntry, SetKind};
-use weekloom_engine::session::{Phase, Session};
+use weekloom_engine::log::Performance;
+use weekloom_engine::session::{Phase, Session, SessionItem, session_performances};
 
 /// Performances kept per exercise.
 const PERFORMANCES: usize = 6;
@@ -119,30 +119,18 @@ fn line(session: &Session) -> SessionLine {
 
 /// Work sets of a session.
 pub(crate) fn work_sets(session: &Session) -> u32 {
-    let sets = session.items.iter().flat_map(|item| &item.sets);
-    let count = sets.filter(|set| set.kind == SetKind::Work).count();
+    let count: usize = session.items.iter().map(SessionItem::work_sets_done).sum();
     u32::try_from(count).unwrap_or(u32::MAX)
 }
 
-/// What progression reads of a session: every exercise with a work set or a
-/// discomfort note.
+/// The performances of a session, each with where it comes from.
 pub(crate) fn performances(session: &Session) -> impl Iterator<Item = Past> {
-    session.items.iter().filter_map(|item| {
-        let work = |set: &&SetEntry| set.kind == SetKind::Work;
-        let sets: Vec<SetEntry> = item.sets.iter().filter(work).copied().collect();
-        (!sets.is_empty() || item.discomfort.is_some()).then(|| Past {
-            session: session.id.clone(),
-            started: session.started,
-            performance: Performance {
-                day: session.day,
-                prescription: item.prescription.clone(),
-                suggested: item.target.and_then(|target| target.load),
-                is_deload: session.is_deload,
-                sets,
-                discomfort: item.discomfort,
-            },
-        })
-    })
+    let past = |performance| Past {
+        session: session.id.clone(),
+        started: session.started,
+        performance,
+    };
+    session_performances(session).into_iter().map(past)
 }
 
 /// Everything derived, from all sessions.

@@ -54,17 +54,18 @@ pub(crate) struct LastWrite<'a> {
     pub value: Option<&'a str>,
 }
 
-/// The last good write of every key of the space, and how many writes carry a
-/// value whose seal is broken.
+/// The last good write of every key of the space, out of records in ascending
+/// order, and how many broken ones had to be passed over to find it. Older
+/// writes are not looked at: a start must not check hundreds of seals.
 pub(crate) fn last_writes(
     records: &[JournalRecord],
     space: Space,
 ) -> (BTreeMap<&str, LastWrite<'_>>, usize) {
     let mut last: BTreeMap<&str, LastWrite<'_>> = BTreeMap::new();
     let mut broken = 0;
-    for record in records {
+    for record in records.iter().rev() {
         for (key, value) in &record.writes {
-            if !space.owns(key) {
+            if !space.owns(key) || last.contains_key(key.as_str()) {
                 continue;
             }
             if let Some(text) = value
@@ -78,12 +79,7 @@ pub(crate) fn last_writes(
                 intent: record.intent,
                 value: value.as_deref(),
             };
-            match last.get(key.as_str()) {
-                Some(other) if other.seq > write.seq => {}
-                _ => {
-                    last.insert(key, write);
-                }
-            }
+            last.insert(key, write);
         }
     }
     (last, broken)

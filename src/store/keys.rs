@@ -10,7 +10,7 @@ use std::fmt;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Space {
     /// The person's own.
-    Real,
+    Own,
     /// The demonstration.
     Demo,
 }
@@ -21,7 +21,7 @@ impl Space {
     #[must_use]
     pub const fn prefix(self) -> &'static str {
         match self {
-            Self::Real => "weekloom.",
+            Self::Own => "weekloom.",
             Self::Demo => "weekloom-demo.",
         }
     }
@@ -117,7 +117,7 @@ mod tests {
             Key::Aside(7),
         ];
         for key in keys {
-            for (space, other) in [(Space::Real, Space::Demo), (Space::Demo, Space::Real)] {
+            for (space, other) in [(Space::Own, Space::Demo), (Space::Demo, Space::Own)] {
                 let name = space.name(&key);
                 assert_eq!(space.key(&name), Some(key.clone()));
                 assert!(space.owns(&name));
@@ -125,7 +125,7 @@ mod tests {
                 assert_eq!(other.key(&name), None);
             }
         }
-        assert_eq!(Space::Real.key("weekloom.garden"), None);
-        assert_eq!(Space::Real.key("theirs.person"), None);
+        assert_eq!(Space::Own.key("weekloom.garden"), None);
+        assert_eq!(Space::Own.key("theirs.person"), None);
     }
 }

@@ -195,8 +195,10 @@ pub struct Store<S> {
     shelf: S,
     space: Space,
     next_seq: u64,
-    /// Writes the shelf refused, until it takes them.
+    /// Writes the shelf does not carry yet, or refused.
     held: BTreeMap<String, Option<String>>,
+    /// Keys of held writes that neither journal nor shelf took.
+    unkept: BTreeSet<String>,
     found: Vec<Found>,
     written: usize,
 }
@@ -230,6 +232,7 @@ impl<S: Shelf> Store<S> {
             space,
             next_seq: 0,
             held: BTreeMap::new(),
+            unkept: BTreeSet::new(),
             found: Vec::new(),
             written: 0,
         };
@@ -318,42 +321,54 @@ impl<S: Shelf> Store<S> {
             return;
         }
         report.replayed += 1;
-        if let Err(error) = self.place(key, write.value, write.intent) {
+        if let Err(error) = self.place(key, write.seq, write.value, write.intent) {
             report.missed.push((key.to_owned(), error));
         }
     }
 
     /// Puts a value on the shelf, or takes it off; what the shelf refuses is
-    /// held in memory.
-    fn place(&mut self, key: &str, value: Option<&str>, intent: Intent) -> Result<(), ShelfError> {
-        let done = self
-            .copy_unreadable(key, intent)
-            .and_then(|()| match value {
-                Some(text) => self.shelf.set(key, text),
-                None => self.shelf.remove(key),
-            });
-        match done {
-            Ok(()) => {
-                self.held.remove(key);
-                Ok(())
+    /// held in memory. A newer value is left alone.
+    fn place(
+        &mut self,
+        key: &str,
+        seq: u64,
+        value: Option<&str>,
+        intent: Intent,
+    ) -> Result<(), ShelfError> {
+        if let Some(text) = self.shelf.get(key) {
+            if envelope::unseal(&text).is_ok_and(|there| there.seq > seq) {
+                return Ok(());
             }
-            Err(error) => {
-                self.held.insert(key.to_owned(), value.map(str::to_owned));
-                Err(error)
+            if intent == Intent::Write {
+                self.copy_unreadable(key, text)
+                    .inspect_err(|_| self.hold(key, value))?;
             }
         }
+        let done = match value {
+            Some(text) => self.shelf.set(key, text),
+            None => self.shelf.remove(key),
+        };
+        match done {
+            // A later change of the same key may be held already.
+            Ok(()) if self.held.get(key).is_some_and(|v| v.as_deref() == value) => {
+                self.held.remove(key);
+            }
+            Ok(()) => {}
+            Err(_) => self.hold(key, value),
+        }
+        done
+    }
+
+    fn hold(&mut self, key: &str, value: Option<&str>) {
+        self.held
+            .entry(key.to_owned())
+            .or_insert_with(|| value.map(str::to_owned));
     }
 
     /// Copies what stands under a key before something takes its place, if it
     /// cannot be read and cannot be made again. Without the copy nothing may
     /// be written there.
-    fn copy_unreadable(&mut self, key: &str, intent: Intent) -> Result<(), ShelfError> {
-        if intent == Intent::Erase {
-            return Ok(());
-        }
-        let Some(text) = self.shelf.get(key) else {
-            return Ok(());
-        };
+    fn copy_unreadable(&mut self, key: &str, text: String) -> Result<(), ShelfError> {
         let Some(found) = self.read_check(key, text) else {
             return Ok(());
         };
@@ -541,12 +556,30 @@ impl<S: Shelf> Store<S> {
             .collect()
     }
 
+    /// Values that could not be read: copies made before something took their
+    /// place, and those of person, plan, settings and the session under way
+    /// where they stand. Cheap: no finished session is read.
+    #[must_use]
+    pub fn set_aside(&self) -> Vec<Aside> {
+        self.aside_where(|key| {
+            matches!(
+                key,
+                Key::Person | Key::Plan | Key::Settings | Key::Now | Key::Aside(_)
+            )
+        })
+    }
+
     /// Every value that cannot be read, where it stands or as a copy. Reads
     /// the whole store.
     #[must_use]
-    pub fn set_aside(&self) -> Vec<Aside> {
+    pub fn check_all(&self) -> Vec<Aside> {
+        self.aside_where(|_| true)
+    }
+
+    fn aside_where(&self, wanted: impl Fn(&Key) -> bool) -> Vec<Aside> {
         self.names()
             .iter()
+            .filter(|name| self.space.key(name).is_some_and(|key| wanted(&key)))
             .filter_map(|name| {
                 if let Some(found) = self.check(name) {
                     return Some(Aside {
@@ -766,13 +799,20 @@ impl<S: Shelf> Store<S> {
 
     // ---- committing ----
 
-    /// The journal record of some changes, with a number of its own. Commit it
-    /// to the journal durably, then call [`Store::commit`].
+    /// The journal record of some changes, with a number of its own. From now
+    /// on every read sees the changes. Commit the record to the journal
+    /// durably, then call [`Store::commit`].
+    ///
+    /// What neither journal nor shelf took before goes into this record too.
     ///
     /// # Errors
     /// [`StoreError::Newer`] when a newer version of Weekloom wrote a value
     /// that would be replaced; nothing is changed then.
-    pub fn prepare(&mut self, changes: Changes, now: Moment) -> Result<JournalRecord, StoreError> {
+    pub fn prepare(
+        &mut self,
+        mut changes: Changes,
+        now: Moment,
+    ) -> Result<JournalRecord, StoreError> {
         if changes.intent == Intent::Write {
             for key in changes.bodies.keys() {
                 if let Some(Why::Newer(version)) = self.check(key).map(|found| found.why) {
@@ -783,7 +823,23 @@ impl<S: Shelf> Store<S> {
                 }
             }
         }
-        Ok(self.seal_all(changes, now))
+        for key in std::mem::take(&mut self.unkept) {
+            if let Some(held) = self.held.get(&key) {
+                let body = held.as_deref().and_then(|t| envelope::unseal(t).ok());
+                let body = body.map(|envelope| envelope.body.to_owned());
+                changes.bodies.entry(key).or_insert(body);
+            }
+        }
+        let record = self.seal_all(changes, now);
+        self.held.extend(record.writes.iter().cloned());
+        Ok(record)
+    }
+
+    /// Says that neither the journal nor the shelf took a record. Its changes
+    /// stay in memory and go into the next record.
+    pub fn mark_unkept(&mut self, record: &JournalRecord) {
+        let keys = record.writes.iter().map(|(key, _)| key.clone());
+        self.unkept.extend(keys);
     }
 
     fn seal_all(&mut self, changes: Changes, now: Moment) -> JournalRecord {
@@ -801,8 +857,8 @@ impl<S: Shelf> Store<S> {
         }
     }
 
-    /// Puts a record on the shelf. What the shelf refuses is held in memory,
-    /// where every read finds it, and reported.
+    /// Puts a record on the shelf. What the shelf refuses stays in memory,
+    /// where every read finds it, and is reported.
     pub fn commit(&mut self, record: &JournalRecord) -> CommitReport {
         self.written += 1;
         let mut report = CommitReport::default();
@@ -812,7 +868,7 @@ impl<S: Shelf> Store<S> {
             report.missed.push((meta, error));
         }
         for (key, value) in &record.writes {
-            if let Err(error) = self.place(key, value.as_deref(), record.intent) {
+            if let Err(error) = self.place(key, record.seq, value.as_deref(), record.intent) {
                 report.missed.push((key.clone(), error));
             }
         }

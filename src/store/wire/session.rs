@@ -5,12 +5,15 @@ use super::part::{
     prescription_wire, session_id, word,
 };
 use super::{Stored, WireError, v1};
-use weekloom_engine::bounds;
+use weekloom_engine::bounds::{self, Bound};
 use weekloom_engine::calendar::Moment;
 use weekloom_engine::log::{Discomfort, SetEntry, SetKind};
 use weekloom_engine::plan::Prescription;
-use weekloom_engine::session::{ItemState, Phase, Session, SessionItem, Target};
+use weekloom_engine::session::{ItemState, NOTE_CHARS, Phase, Session, SessionItem, Target};
 use weekloom_engine::units::Load;
+
+#[expect(clippy::cast_possible_wrap, reason = "a few hundred")]
+const NOTE: Bound = bound("characters of a note", 0, NOTE_CHARS as i64);
 
 impl Stored for Session {
     type Wire = v1::Session;
@@ -102,11 +105,7 @@ fn item_wire(item: &SessionItem, base: Moment) -> v1::Item {
 fn item_from(wire: v1::Item, base: Moment) -> Read<SessionItem> {
     let v1::Item(key, id, prescribed, target, sets, extra) = wire;
     let prescription = prescription(exercise("exercise", &id)?, prescribed)?;
-    count(
-        "note",
-        bound("characters", 0, 500),
-        extra.note.chars().count(),
-    )?;
+    count("note", NOTE, extra.note.chars().count())?;
     Ok(SessionItem {
         key,
         superset: extra.superset,

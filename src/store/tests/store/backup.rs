@@ -28,7 +28,7 @@ fn made() -> Day {
 }
 
 fn backup_of(store: &Store<MemoryShelf>) -> Backup {
-    let exported = export(store, made()).unwrap();
+    let exported = export(store, made());
     assert_eq!(exported.left_out, []);
     assert!(exported.text.is_ascii());
     read_backup(&exported.text).unwrap()
@@ -171,8 +171,8 @@ fn a_session_that_cannot_be_read_is_mended_and_its_text_kept() {
     let key = format!("weekloom.session.{id}");
     let mut shelf = store.into_shelf();
     shelf.set(&key, "gone bad").unwrap();
-    let mut store = Store::open(shelf, weekloom_store::Space::Real, vec![]).0;
-    let exported = export(&store, made()).unwrap();
+    let mut store = Store::open(shelf, weekloom_store::Space::Own, vec![]).0;
+    let exported = export(&store, made());
     assert_eq!(exported.left_out.len(), 1);
     assert_eq!(exported.left_out[0].key, key);
     assert_eq!(preview(&store, &backup).changed, 1);
@@ -181,12 +181,12 @@ fn a_session_that_cannot_be_read_is_mended_and_its_text_kept() {
         store.read_session(&id).unwrap().as_ref(),
         backup.sessions.get(&id)
     );
-    assert_eq!(store.set_aside()[0].text, "gone bad");
+    assert_eq!(store.check_all()[0].text, "gone bad");
 }
 
 #[test]
 fn a_changed_or_cut_file_is_refused_and_never_panics() {
-    let text = export(&filled(54, 4), made()).unwrap().text;
+    let text = export(&filled(54, 4), made()).text;
     let whole = read_backup(&text).unwrap();
     let dice = &mut Dice::new(55);
     for _ in 0..2_000 {
@@ -205,7 +205,7 @@ fn a_changed_or_cut_file_is_refused_and_never_panics() {
 
 #[test]
 fn a_reformatted_file_is_still_whole() {
-    let text = export(&filled(56, 2), made()).unwrap().text;
+    let text = export(&filled(56, 2), made()).text;
     let loose = text.replace("],", "] ,\r\n\t").replace(":{", " : {");
     assert_ne!(loose, text);
     assert_eq!(read_backup(&loose), read_backup(&text));
@@ -213,7 +213,7 @@ fn a_reformatted_file_is_still_whole() {
 
 #[test]
 fn refusals_say_what_is_wrong() {
-    let text = export(&filled(57, 1), made()).unwrap().text;
+    let text = export(&filled(57, 1), made()).text;
     let changed = |from: &str, to: &str| {
         let changed = text.replacen(from, to, 1);
         assert_ne!(changed, text, "{from}");

@@ -23,7 +23,7 @@ fn filled() -> MemoryShelf {
 }
 
 fn open(shelf: MemoryShelf) -> Store<MemoryShelf> {
-    Store::open(shelf, Space::Real, Vec::new()).0
+    Store::open(shelf, Space::Own, Vec::new()).0
 }
 
 /// Reads everything there is; says what it found.
@@ -62,7 +62,7 @@ fn one_damaged_value_costs_only_itself() {
             let mut shelf = whole.clone();
             shelf.set(&key, &damaged).unwrap();
             let store = open(shelf);
-            let aside = store.set_aside();
+            let aside = store.check_all();
             let is_derived = ["meta", "index", "history"]
                 .iter()
                 .any(|kind| key.starts_with(&format!("weekloom.{kind}")));
@@ -103,7 +103,7 @@ fn a_history_that_is_damaged_is_read_from_the_sessions() {
 fn a_damaged_value_is_copied_before_another_takes_its_place() {
     let mut shelf = filled();
     shelf.set("weekloom.person", "gone bad \u{1F9F6}").unwrap();
-    let (mut store, report) = Store::open(shelf, Space::Real, Vec::new());
+    let (mut store, report) = Store::open(shelf, Space::Own, Vec::new());
     assert_eq!(report.unreadable.len(), 1);
     assert_eq!(report.unreadable[0].key, "weekloom.person");
     let person = invent::person(&mut Dice::new(23));
@@ -165,7 +165,7 @@ fn a_newer_value_is_reported_and_never_replaced() {
     let mut shelf = filled();
     let text = sealed(2, r#"{"unheard":"of"}"#);
     shelf.set("weekloom.plan", &text).unwrap();
-    let (mut store, report) = Store::open(shelf, Space::Real, Vec::new());
+    let (mut store, report) = Store::open(shelf, Space::Own, Vec::new());
     assert_eq!(report.newer_schema, Some(2));
     assert_eq!(store.load_plan().unwrap_err().why, Why::Newer(2));
     let changes = store.save_plan(&invent::plan(&mut Dice::new(25))).unwrap();

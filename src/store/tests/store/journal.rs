@@ -32,11 +32,7 @@ fn run(seed: u64, changes: usize) -> (Vec<JournalRecord>, Vec<MemoryShelf>) {
 }
 
 fn open(shelf: MemoryShelf, records: &[JournalRecord]) -> (Store<MemoryShelf>, OpenReport) {
-    Store::open(
-        shelf,
-        Space::Real,
-        records.iter().cloned().map(Ok).collect(),
-    )
+    Store::open(shelf, Space::Own, records.iter().cloned().map(Ok).collect())
 }
 
 /// Everything but `meta`, which carries a number only.
@@ -109,7 +105,7 @@ fn a_journal_whose_end_is_lost_changes_nothing_newer() {
 fn numbers_go_on_from_shelf_and_journal_alike() {
     let (records, shelves) = run(6, 10);
     let next = |shelf: MemoryShelf, journal: Vec<_>| {
-        let (mut store, _) = Store::open(shelf, Space::Real, journal);
+        let (mut store, _) = Store::open(shelf, Space::Own, journal);
         let changes = store.discard_now();
         store.prepare(changes, Moment(0)).unwrap().seq
     };
@@ -136,7 +132,7 @@ fn numbers_go_on_from_shelf_and_journal_alike() {
 #[test]
 fn a_full_shelf_is_reported_and_the_value_stays_readable() {
     let dice = &mut Dice::new(8);
-    let mut store = Store::open(MemoryShelf::with_quota(40), Space::Real, vec![]).0;
+    let mut store = Store::open(MemoryShelf::with_quota(40), Space::Own, vec![]).0;
     let person = invent::person(dice);
     let changes = store.save_person(&person).unwrap();
     let record = store.prepare(changes, Moment(0)).unwrap();
@@ -211,7 +207,45 @@ fn a_damaged_record_costs_only_itself() {
         seq: Some(13),
         why: "not a record".to_owned(),
     });
-    let (store, report) = Store::open(shelves[25].clone(), Space::Real, journal);
+    let (store, report) = Store::open(shelves[25].clone(), Space::Own, journal);
     assert_eq!(report.damaged_records.len(), 1);
     assert_eq!(values(store.shelf()), values(&shelves[25]));
+}
+
+/// The app need not wait for one change before it makes the next.
+#[test]
+fn changes_are_seen_at_once_and_the_newest_wins_in_any_order() {
+    let dice = &mut Dice::new(14);
+    let mut store = empty();
+    let (first, second) = (invent::person(dice), invent::person(dice));
+    let changes = store.save_person(&first).unwrap();
+    let one = store.prepare(changes, Moment(0)).unwrap();
+    assert_eq!(store.load_person(), Ok(Some(first)));
+    let changes = store.save_person(&second).unwrap();
+    let two = store.prepare(changes, Moment(0)).unwrap();
+    store.commit(&two);
+    assert_eq!(store.load_person(), Ok(Some(second.clone())));
+    store.commit(&one);
+    assert_eq!(store.load_person(), Ok(Some(second.clone())));
+    let (store, report) = open(store.into_shelf(), &[]);
+    assert_eq!(store.load_person(), Ok(Some(second)));
+    assert_eq!(report, OpenReport::default());
+}
+
+#[test]
+fn what_nothing_took_goes_into_the_next_record() {
+    let dice = &mut Dice::new(15);
+    let mut store = Store::open(MemoryShelf::with_quota(0), Space::Own, vec![]).0;
+    let (person, settings) = (invent::person(dice), invent::settings(dice));
+    let changes = store.save_person(&person).unwrap();
+    let record = store.prepare(changes, Moment(0)).unwrap();
+    store.commit(&record);
+    store.mark_unkept(&record);
+    let changes = store.save_settings(&settings).unwrap();
+    let next = store.prepare(changes, Moment(0)).unwrap();
+    assert_eq!(next.writes.len(), 2);
+
+    let (store, _) = open(MemoryShelf::new(), &[next]);
+    assert_eq!(store.load_person(), Ok(Some(person)));
+    assert_eq!(store.load_settings(), Ok(settings));
 }

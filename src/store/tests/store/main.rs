@@ -16,7 +16,7 @@ use weekloom_store::{Changes, JournalRecord, MemoryShelf, Shelf, Space, Store};
 
 /// An empty store that keeps everything.
 fn empty() -> Store<MemoryShelf> {
-    Store::open(MemoryShelf::new(), Space::Real, Vec::new()).0
+    Store::open(MemoryShelf::new(), Space::Own, Vec::new()).0
 }
 
 /// Prepares and commits, and insists that the shelf took it.

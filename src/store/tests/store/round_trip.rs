@@ -61,7 +61,7 @@ fn everything_saved_is_loaded_by_a_later_start() {
 
     let shelf = store.into_shelf();
     assert!(shelf.keys().iter().all(|key| key.starts_with("weekloom.")));
-    let (store, report) = weekloom_store::Store::open(shelf, weekloom_store::Space::Real, vec![]);
+    let (store, report) = weekloom_store::Store::open(shelf, weekloom_store::Space::Own, vec![]);
     assert_eq!(report, weekloom_store::OpenReport::default());
     assert_eq!(store.load_person(), Ok(Some(person)));
     assert_eq!(store.load_plan(), Ok(Some(plan)));
