@@ -1,5 +1,6 @@
 use super::*;
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 
 /// Grams from kilograms to a hundredth, times ten: 116.67 kg is 116_670 g.
 fn close(load: Load, hundredths_kg: f64) -> bool {
@@ -219,6 +220,13 @@ fn reps_in_reserve_shift_the_table() {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig {
+        cases: 1_000,
+        rng_seed: RngSeed::Fixed(20_261_125),
+        failure_persistence: None,
+        ..ProptestConfig::default()
+    })]
+
     /// More reps, more load or more in reserve never lower the estimate.
     #[test]
     fn estimates_grow_with_what_was_shown(

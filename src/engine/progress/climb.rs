@@ -3,7 +3,7 @@
 //! Start at [`next_climb_load`]: from the lightest load the kit makes, each
 //! set's reps and reps in reserve say how far the next may go.
 
-use crate::estimate::{RIR_BIAS, percent_for};
+use crate::estimate::percent_for;
 use crate::load::{Direction, Ladder};
 use crate::log::SetEntry;
 use crate::plan::Prescription;
@@ -69,7 +69,7 @@ pub fn next_climb_load(
             .map_or(Climb::Stay(here), Climb::Down);
     }
     let spare = match last.rir {
-        Some(rir) if u16::from(rir) > u16::from(aim) + RIR_BIAS - 1 => rir - aim,
+        Some(rir) if rir > aim => rir - aim,
         _ => return Climb::Stay(here),
     };
     let Some(next) = ladder.harder(last.load) else {

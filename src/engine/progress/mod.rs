@@ -175,20 +175,25 @@ impl Case<'_> {
         let (bottom, top) = self.goal;
         let basis = self.basis;
         let last = basis.shown();
-        if basis.missed() {
-            let again = self.previous.is_some_and(|before| {
+        let missed_again = basis.missed()
+            && self.previous.is_some_and(|before| {
                 before.missed() && !self.ladder.is_harder(before.load, basis.load)
             });
-            let missed = basis.goal.0;
-            if !again {
-                return Some(self.held(
-                    bottom,
-                    Reason::HeldAfterMiss {
-                        last,
-                        bottom: missed,
-                    },
-                ));
+        if basis.least() < bottom && basis.goal.0 < bottom {
+            let mut percent = self.percent_for_goal();
+            if missed_again {
+                percent = percent.min(step_down_percent);
             }
+            return Some(self.at(
+                eased_rung(self.ladder, basis.load, percent),
+                bottom,
+                Reason::GoalChanged {
+                    last,
+                    was: basis.goal,
+                },
+            ));
+        }
+        if missed_again {
             let lower = eased_rung(self.ladder, basis.load, step_down_percent)
                 .filter(|&load| self.ladder.is_harder(basis.load, load));
             return Some(match lower {
@@ -197,7 +202,7 @@ impl Case<'_> {
                     bottom,
                     Reason::SteppedDown {
                         last,
-                        bottom: missed,
+                        bottom: basis.goal.0,
                         percent: step_down_percent,
                     },
                 ),
@@ -210,23 +215,12 @@ impl Case<'_> {
                 ),
             });
         }
-        if basis.least() < bottom {
-            let done = basis
-                .least()
-                .saturating_add(u16::from(basis.least_rir().unwrap_or(0)));
-            let asked = bottom.saturating_add(u16::from(self.rir));
-            let percent = match (percent_for(asked.min(20)), percent_for(done.clamp(1, 20))) {
-                (Some(asked), Some(done)) if asked < done => {
-                    u8::try_from(u32::from(asked) * 100 / u32::from(done)).unwrap_or(100)
-                }
-                _ => 100,
-            };
-            return Some(self.at(
-                eased_rung(self.ladder, basis.load, percent),
+        if basis.missed() {
+            return Some(self.held(
                 bottom,
-                Reason::GoalChanged {
+                Reason::HeldAfterMiss {
                     last,
-                    was: basis.goal,
+                    bottom: basis.goal.0,
                 },
             ));
         }
@@ -241,6 +235,20 @@ impl Case<'_> {
             ));
         }
         None
+    }
+
+    /// Percent of the load shown at which the table allows the reps now asked
+    /// for; never above 100.
+    fn percent_for_goal(&self) -> u8 {
+        let left = u16::from(self.basis.least_rir().unwrap_or(0));
+        let done = self.basis.least().saturating_add(left).clamp(1, 20);
+        let asked = self.goal.0.saturating_add(u16::from(self.rir)).min(20);
+        match (percent_for(asked), percent_for(done)) {
+            (Some(asked), Some(done)) if asked < done => {
+                u8::try_from(u32::from(asked) * 100 / u32::from(done)).unwrap_or(100)
+            }
+            _ => 100,
+        }
     }
 }
 

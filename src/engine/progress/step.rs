@@ -7,7 +7,7 @@ use crate::units::Load;
 
 /// Least step worth taking, tenths of a percent: 2 % (Ratamess et al. 2009,
 /// MSSE 41(3):687-708: 2 to 10 %).
-const LEAST_PERMILLE: u32 = 20;
+const LEAST_PERMILLE: i64 = 20;
 
 /// Greatest step taken without further reps, tenths of a percent: 10 % (same
 /// source); 5 % for the advanced (Graves and Baechle, by secondary pages: new
@@ -55,8 +55,8 @@ pub(super) fn next_step(ladder: &Ladder, last: &Shown, status: Status, least: Lo
         return Step::Coarse(first);
     }
     let is_worth_it = |to: Load| {
-        permille(ladder, from, to).is_some_and(|share| share >= LEAST_PERMILLE)
-            && to.grams() - from.grams() >= least.grams()
+        let grown = to.grams() - from.grams();
+        grown * 1000 >= from.grams() * LEAST_PERMILLE && grown >= least.grams()
     };
     let mut to = first;
     while !is_worth_it(to) {

@@ -711,6 +711,7 @@ fn performances_carry_work_sets_and_pain() {
 mod never_lost {
     use super::*;
     use proptest::prelude::*;
+    use proptest::test_runner::RngSeed;
 
     fn any_kind() -> impl Strategy<Value = SetKind> {
         prop_oneof![Just(SetKind::Work), Just(SetKind::WarmUp)]
@@ -777,6 +778,13 @@ mod never_lost {
     }
 
     proptest! {
+        #![proptest_config(ProptestConfig {
+            cases: 1_000,
+            rng_seed: RngSeed::Fixed(20_261_125),
+            failure_persistence: None,
+            ..ProptestConfig::default()
+        })]
+
         /// Whatever happens, in whatever order and with a clock that jumps:
         /// only taking a set back makes sets fewer, and the session stays whole.
         #[test]
