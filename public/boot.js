@@ -2,13 +2,6 @@
 // Start at the last lines. It never reloads a page on its own: an update is put in place
 // only when the app calls `weekloomUpdate.apply()`, which it does when no session is open.
 
-const shell = document.getElementById("shell");
-
-// The app has drawn itself: the shell has done its work.
-function showApp() {
-  shell.remove();
-}
-
 // Replaces whatever is on the page; nothing is written or deleted here.
 function showFailure(cause) {
   console.error(cause);
@@ -23,6 +16,7 @@ function showFailure(cause) {
   text.textContent = "Reload the page; your sets are safe on this phone.";
   const button = document.createElement("button");
   button.type = "button";
+  button.className = "button button--main";
   button.textContent = "Reload";
   button.addEventListener("click", () => location.reload());
   const detail = document.createElement("p");
@@ -41,11 +35,11 @@ function watchForTraps() {
   addEventListener("unhandledrejection", (event) => report(event.reason));
 }
 
+// The app takes the shell away itself, once it has something to show.
 async function startApp() {
   try {
     const { default: init } = await import("./%glue%");
     await init({ module_or_path: new URL("./%wasm%", import.meta.url) });
-    showApp();
   } catch (cause) {
     showFailure(cause);
   }
