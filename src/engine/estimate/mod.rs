@@ -8,9 +8,13 @@
 
 mod equation;
 mod percent;
+mod trend;
 
 pub use equation::Equation;
 pub use percent::{percent_for, share_of};
+pub use trend::{
+    Change, ESTIMATE_PERMILLE, TEST_PERMILLE, TrendPoint, change, detectable_permille, trend,
+};
 
 use crate::log::SetEntry;
 use crate::units::Load;

@@ -219,6 +219,58 @@ fn reps_in_reserve_shift_the_table() {
     assert_eq!(percent_for(21), None);
 }
 
+/// Arithmetic on Grgic et al. 2020, Sports Med Open 6:31: the difference two
+/// single tests can show is 2.77 times their scatter; four tests on each side
+/// halve it; an estimated 1RM scatters by 5.8 %.
+#[test]
+fn detectable_differences() {
+    let rows = [
+        (20, 1, Some(55)),
+        (TEST_PERMILLE, 1, Some(116)),
+        (60, 1, Some(166)),
+        (TEST_PERMILLE, 4, Some(58)),
+        (ESTIMATE_PERMILLE, 1, Some(161)),
+        (TEST_PERMILLE, 0, None),
+    ];
+    for (permille, tests, expected) in rows {
+        assert_eq!(detectable_permille(permille, tests, tests), expected);
+    }
+}
+
+#[test]
+fn a_change_is_one_only_beyond_the_scatter() {
+    let mean = |kilograms, n| vec![Load::kg(kilograms); n];
+    let rows = [
+        (100, 1, 110, 1, Change::Unclear),
+        (100, 1, 117, 1, Change::Up),
+        (100, 1, 83, 1, Change::Down),
+        (100, 4, 110, 4, Change::Up),
+        (100, 4, 105, 4, Change::Unclear),
+        (100, 4, 100, 0, Change::Unclear),
+    ];
+    for (from, n, to, m, verdict) in rows {
+        let found = change(&mean(from, n), &mean(to, m));
+        assert_eq!(found, verdict, "{from} x{n} to {to} x{m}");
+    }
+}
+
+#[test]
+fn the_level_smooths_and_its_band_narrows() {
+    let day = |n| crate::calendar::Day::from_epoch_days(20_000 + n);
+    let flat: Vec<_> = (0..10).map(|n| (day(n), Load::kg(100))).collect();
+    let points = trend(&flat);
+    assert!(points.iter().all(|point| point.level == Load::kg(100)));
+    let width = |point: &TrendPoint| point.high.grams() - point.low.grams();
+    assert!(points.windows(2).all(|two| width(&two[1]) < width(&two[0])));
+    // 1.96 x 5.8 % each way for the first.
+    assert_eq!(points[0].high.grams(), 111_368);
+    // One outlier moves the level by three tenths of it.
+    let mut bump = flat;
+    bump.push((day(10), Load::kg(120)));
+    assert_eq!(trend(&bump)[10].level, Load::kg(106));
+    assert_eq!(trend(&[(day(0), Load::ZERO)]), []);
+}
+
 proptest! {
     #![proptest_config(ProptestConfig {
         cases: 1_000,

@@ -6,6 +6,7 @@
 //! This module never raises a load without evidence, never by more than the
 //! larger of ten percent and one step of the kit, and never after pain.
 
+mod best;
 mod climb;
 mod count;
 mod discomfort;
@@ -17,6 +18,7 @@ mod record;
 mod source;
 mod step;
 
+pub use best::{Best, bests};
 pub use climb::{Climb, next_climb_load};
 pub use discomfort::PAIN_PERCENT;
 pub use layoff::{DELOAD_PERCENT, layoff_percent};

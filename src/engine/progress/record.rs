@@ -120,14 +120,6 @@ impl Record {
             Some(Direction::LessIsHarder) => a < b,
             _ => a > b,
         };
-        let leaps = |load: Load, before: Load| match direction {
-            Some(Direction::MoreIsHarder) => {
-                before > Load::ZERO && load.grams() * 100 > before.grams() * LEAP_PERCENT
-            }
-            // Help cut to less than the same fraction.
-            Some(Direction::LessIsHarder) => load.grams() * LEAP_PERCENT < before.grams() * 100,
-            None => false,
-        };
         let mut record = Self {
             bouts: Vec::new(),
             is_deload_only: false,
@@ -150,10 +142,11 @@ impl Record {
                     hardest.or_else(|| hardest_of(&others.copied().collect::<Vec<_>>(), harder));
                 let is_single = sets.iter().filter(|set| set.load == top).count() == 1;
                 // Shown again the session after, it was no slip.
-                let is_repeated = doubted_before.is_some_and(|doubt| !leaps(top, doubt.load));
+                let is_repeated =
+                    doubted_before.is_some_and(|doubt| !leaps(direction, top, doubt.load));
                 if let Some(before) = before
                     && is_single
-                    && leaps(top, before)
+                    && leaps(direction, top, before)
                     && !is_repeated
                 {
                     record.doubt = Some(Doubt { load: top, before });
@@ -200,6 +193,18 @@ impl Record {
     /// The session before it.
     pub(super) fn previous(&self) -> Option<&Bout> {
         self.bouts.len().checked_sub(2).map(|at| &self.bouts[at])
+    }
+}
+
+/// Whether a load is so far beyond another that a single set of it is doubted.
+pub(super) fn leaps(direction: Option<Direction>, load: Load, before: Load) -> bool {
+    match direction {
+        Some(Direction::MoreIsHarder) => {
+            before > Load::ZERO && load.grams() * 100 > before.grams() * LEAP_PERCENT
+        }
+        // Help cut to less than the same fraction.
+        Some(Direction::LessIsHarder) => load.grams() * LEAP_PERCENT < before.grams() * 100,
+        None => false,
     }
 }
 

@@ -2,6 +2,7 @@ use super::*;
 use crate::calendar::Moment;
 use crate::catalogue::{Equipment, ExerciseId, Pattern, Role, Sides};
 use crate::kit::{PlatePairs, Steps};
+use crate::load::Direction;
 use crate::log::{SetEntry, SetKind};
 use crate::units::Unit;
 
@@ -254,6 +255,16 @@ fn double_progression_table() {
             "62.5",
             8,
             "raised: two for two",
+        ),
+        (
+            "two over twice, but at two loads",
+            vec![
+                did(0, "57.5", &[11, 11, 14], None),
+                did(7, "60", &[11, 11, 14], None),
+            ],
+            "60",
+            12,
+            "add reps",
         ),
         (
             "two over only once",
@@ -906,6 +917,45 @@ fn the_climb_goes_by_reps_in_reserve() {
         next_climb_load(Some(&entry(kg("60"), 8, Some(6))), &help, &asked()),
         Climb::Up(kg("55"))
     );
+}
+
+#[test]
+fn a_best_is_claimed_only_when_it_is_one() {
+    let more = Some(Direction::MoreIsHarder);
+    let known = [did(0, "60", &[10, 9], None), did(3, "80", &[3], None)];
+    let of = |load: &str, counts: &[u16]| bests(&known, &did(7, load, counts, None), more);
+    let count = |load: &str, count, before| Best::Count {
+        load: kg(load),
+        count,
+        before,
+    };
+    assert_eq!(of("60", &[10, 10]), []);
+    assert_eq!(of("60", &[9, 11]), [count("60", 11, 10)]);
+    // Never lifted before, but a harder load was, for three.
+    assert_eq!(of("70", &[5]), [count("70", 5, 3)]);
+    assert_eq!(of("50", &[10]), []);
+    let harder = Best::Load {
+        load: kg("82.5"),
+        count: 2,
+        before: kg("80"),
+    };
+    assert_eq!(of("82.5", &[2]), [harder]);
+    // Looks like a slip of the pen.
+    assert_eq!(of("825", &[2]), []);
+    assert_eq!(bests(&[], &did(7, "60", &[10], None), more), []);
+    // Less help is harder.
+    let less = Some(Direction::LessIsHarder);
+    let helped = [did(0, "40", &[10], None)];
+    let best = Best::Load {
+        load: kg("35"),
+        count: 6,
+        before: kg("40"),
+    };
+    assert_eq!(bests(&helped, &did(7, "35", &[6], None), less), [best]);
+    assert_eq!(bests(&helped, &did(7, "45", &[9], None), less), []);
+    // Without a number only the count tells.
+    let found = bests(&helped, &did(7, "0", &[11], None), None);
+    assert_eq!(found, [count("0", 11, 10)]);
 }
 
 mod whatever_the_history {
