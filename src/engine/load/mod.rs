@@ -104,11 +104,24 @@ impl Ladder {
             Loading::Cable => Self::of_steps(&kit.cable, Direction::MoreIsHarder, false),
             Loading::Assisted => Self::of_steps(&kit.machine, Direction::LessIsHarder, false),
             Loading::BodyweightPlus => {
-                if needs(Equipment::LoadBelt) || has(Equipment::LoadBelt) {
+                // What the exercise names comes before what lies about.
+                let uses = |thing| {
+                    let means = [
+                        Equipment::LoadBelt,
+                        Equipment::Dumbbells,
+                        Equipment::Kettlebell,
+                    ];
+                    if means.into_iter().any(needs) {
+                        needs(thing)
+                    } else {
+                        has(thing)
+                    }
+                };
+                if uses(Equipment::LoadBelt) {
                     Some(Self::of_plates(Load::ZERO, kit, Placement::Hung))
-                } else if has(Equipment::Dumbbells) {
+                } else if uses(Equipment::Dumbbells) {
                     Self::of_steps(&kit.dumbbells, Direction::MoreIsHarder, true)
-                } else if has(Equipment::Kettlebell) {
+                } else if uses(Equipment::Kettlebell) {
                     Self::of_steps(&kit.kettlebells, Direction::MoreIsHarder, true)
                 } else {
                     Self::of_steps(&Steps::Listed(Vec::new()), Direction::MoreIsHarder, true)

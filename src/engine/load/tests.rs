@@ -265,6 +265,28 @@ fn load_on_the_body_starts_at_nought() {
 }
 
 #[test]
+fn a_dumbbell_that_the_exercise_names_is_not_hung_from_a_belt() {
+    let fixture = exercise(Loading::BodyweightPlus, &[Equipment::Dumbbells]);
+    let ladder = Ladder::of(&fixture, &Kit::full_gym()).unwrap();
+    assert_eq!(ladder.placement(), Placement::NoPlates);
+    assert_eq!(ladder.least(), Load::ZERO);
+}
+
+/// Whatever the catalogue holds, a full gym can load it.
+#[test]
+fn every_loaded_exercise_has_loads() {
+    let kit = Kit::full_gym();
+    let catalogue = crate::catalogue::Catalogue::built_in();
+    for fixture in catalogue.iter() {
+        let ladder = Ladder::of(fixture, &kit);
+        assert_eq!(ladder.is_some(), fixture.is_loaded(), "{}", fixture.id);
+        if let Some(ladder) = ladder {
+            assert!(ladder.least() < ladder.greatest(), "{}", fixture.id);
+        }
+    }
+}
+
+#[test]
 fn less_help_is_harder() {
     let ladder = Ladder::of(
         &exercise(Loading::Assisted, &[Equipment::AssistMachine]),
