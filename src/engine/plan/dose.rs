@@ -119,7 +119,7 @@ pub fn target(muscle: Muscle, person: &Person) -> Target {
         (Status::Novice, _) => (16, 24),
         (Status::Intermediate, Size::Large) => (28, 36),
         (Status::Intermediate, _) => (24, 36),
-        (Status::Advanced, Size::Large) => (36, 48),
+        (Status::Advanced, Size::Large) => (36, 52),
         (Status::Advanced, _) => (28, 40),
     };
     let usual = Target {

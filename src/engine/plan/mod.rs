@@ -270,7 +270,7 @@ pub fn plan_split(
         .enumerate()
         .map(|(d, split_day)| {
             let fit = model.fit(d, &week.days[d]);
-            let placed = order::order_day(&model, d, &week.days[d], &fit.pairs);
+            let placed = order::order_day(&model, person, d, &week.days[d], &fit.pairs);
             let items = placed
                 .iter()
                 .enumerate()

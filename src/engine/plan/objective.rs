@@ -37,8 +37,11 @@ const MOST_PAIRS: usize = 3;
 /// Points for a day of shorter rests, which cost reps in later sets (Senna et
 /// al. 2009, J Sports Sci Med 8:197-202).
 const BRISK_COST: i64 = 800 * MILLI;
-/// Points for seconds over the budget: never worth it.
-const OVER_TIME: i64 = 1_000_000 * MILLI;
+/// Points for keeping a slot while one of more emphasis is left out.
+const OUT_OF_RANK: i64 = 4000 * MILLI;
+/// Points for what must not be: seconds over the budget, or the same exercise
+/// twice a day.
+const NEVER: i64 = 1_000_000 * MILLI;
 
 /// How rests are kept.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -416,10 +419,15 @@ impl<'a> Model<'a> {
 
     pub(super) fn uncovered_cost(&self, basic: usize, times: u8) -> i64 {
         if times == 0 && self.coverable[basic] {
-            1200 * MILLI
+            5000 * MILLI
         } else {
             0
         }
+    }
+
+    /// Whether any exercise left to the person covers this basic pattern.
+    pub(super) const fn can_cover(&self, basic: usize) -> bool {
+        self.coverable[basic]
     }
 
     /// Cost of training a large muscle hard two days running: at least 48 h
@@ -448,17 +456,41 @@ impl<'a> Model<'a> {
     }
 
     pub(super) fn sum_day(&self, day: usize, picks: &DayPicks) -> DaySum {
+        let mut sum = self.sum_untimed(day, picks);
+        self.add_haste(day, picks, &mut sum);
+        sum
+    }
+
+    /// Adds what it costs to fit the day into its minutes; never less than
+    /// nothing.
+    pub(super) fn add_haste(&self, day: usize, picks: &DayPicks, sum: &mut DaySum) {
+        let fit = self.fit(day, picks);
+        let over = i64::from(fit.seconds.saturating_sub(self.budget_s));
+        sum.cost += fit.cost + over * MILLI + i64::from(over > 0) * NEVER;
+    }
+
+    /// The day's sum without regard to its minutes.
+    pub(super) fn sum_untimed(&self, day: usize, picks: &DayPicks) -> DaySum {
         let n = self.lifts.len();
         let mut half_sets = [0_u32; MUSCLES];
         let mut cost = 0;
         let mut heavy = 0_i64;
         let mut met = [0_usize; SLOTS];
         let mut count = 0;
-        for (slot, place) in self.days[day].iter().enumerate() {
+        let places = &self.days[day];
+        let least_dropped = (0..places.len())
+            .filter(|&slot| picks[slot].is_none() && self.could_fill(day, slot, picks))
+            .map(|slot| places[slot].rank)
+            .min()
+            .unwrap_or(u8::MAX);
+        for (slot, place) in places.iter().enumerate() {
             let Some(pick) = picks[slot] else {
                 cost += place.empty_cost;
                 continue;
             };
+            if place.rank > least_dropped {
+                cost += OUT_OF_RANK;
+            }
             let candidate = place.candidates[usize::from(pick.candidate)];
             let lift = &self.lifts[candidate.lift];
             for &(m, one) in &lift.counts {
@@ -476,9 +508,6 @@ impl<'a> Model<'a> {
         }
         // At most one heavy lift that the spine carries in a day.
         cost += (heavy - 1).max(0) * 2500 * MILLI;
-        let fit = self.fit(day, picks);
-        let over = i64::from(fit.seconds.saturating_sub(self.budget_s));
-        cost += fit.cost + over * MILLI + i64::from(over > 0) * OVER_TIME;
         let credit = std::array::from_fn(|m| {
             let sets = half_sets[m];
             let over = sets.saturating_sub(SESSION_CAP);
@@ -525,14 +554,18 @@ impl<'a> Model<'a> {
         if fit.seconds <= self.budget_s {
             return fit;
         }
-        // Supersets save at most half of all rests: where even that is too
-        // little, the hopeless day is not looked at further.
-        let rests: u32 = items
-            .iter()
-            .map(|&(_, lift, sets)| sets * self.lifts[lift].rest_s[Pace::Brisk as usize])
-            .sum();
+        // Where even the most that supersets could save is too little, the
+        // hopeless day is not looked at further: a pair saves no more than all
+        // rests of either partner.
+        let mut rests = [0_u32; SLOTS];
+        for (rest, &(_, lift, sets)) in rests.iter_mut().zip(items) {
+            let lift = &self.lifts[lift];
+            *rest = u32::from(lift.can_pair) * sets * lift.rest_s[Pace::Full as usize];
+        }
+        rests.sort_unstable_by(|a, b| b.cmp(a));
+        let most_saved: u32 = rests.iter().skip(1).step_by(2).take(MOST_PAIRS).sum();
         fit.seconds = straight(Pace::Brisk);
-        if fit.seconds > self.budget_s + rests / 2 {
+        if fit.seconds > self.budget_s + most_saved {
             return fit;
         }
         for pace in [Pace::Full, Pace::Brisk] {
@@ -583,18 +616,28 @@ impl<'a> Model<'a> {
         fit
     }
 
-    /// Whether nothing that fits the slot would fit the minutes even with the
-    /// fewest sets, everything else as it is.
+    /// Whether an empty slot has a candidate that the day does not hold yet.
+    pub(super) fn could_fill(&self, day: usize, slot: usize, picks: &DayPicks) -> bool {
+        let is_free = |lift: usize| self.filled(day, picks).all(|(_, other, _)| other != lift);
+        let candidates = &self.days[day][slot].candidates;
+        candidates.len() > SLOTS || candidates.iter().any(|c| is_free(c.lift))
+    }
+
+    /// Whether nothing that could fill the empty slot would fit the minutes even
+    /// with the fewest sets, everything else as it is.
     pub(super) fn is_too_late_for(&self, day: usize, slot: usize, picks: &DayPicks) -> bool {
-        let mut picks = *picks;
-        (0..self.days[day][slot].candidates.len()).all(|candidate| {
-            picks[slot] = u16::try_from(candidate).ok().map(|candidate| Pick {
-                candidate,
-                sets: SETS.0,
-            });
-            let fit = self.fit(day, &picks);
-            fit.seconds > self.budget_s || fit.pace == Pace::Brisk
-        })
+        let is_free = |lift: usize| self.filled(day, picks).all(|(_, other, _)| other != lift);
+        (0..)
+            .zip(&self.days[day][slot].candidates)
+            .all(|(candidate, c)| {
+                let mut picks = *picks;
+                picks[slot] = Some(Pick {
+                    candidate,
+                    sets: SETS.0,
+                });
+                let fit = self.fit(day, &picks);
+                !is_free(c.lift) || fit.seconds > self.budget_s || fit.pace == Pace::Brisk
+            })
     }
 
     /// What a superset costs: little for two isolation exercises; more with a
@@ -842,7 +885,7 @@ fn ease_cost(exercise: &Exercise, person: &Person) -> i64 {
 /// Points for two lifts on the same day that are nearly the same lift.
 fn twin_cost(a: &Exercise, b: &Exercise) -> i64 {
     if a.id == b.id {
-        return 3000 * MILLI;
+        return NEVER;
     }
     if a.pattern != b.pattern {
         return 0;
@@ -867,7 +910,7 @@ fn twin_cost(a: &Exercise, b: &Exercise) -> i64 {
 
 /// Pairs of days of the cycle that lie less than 48 h apart, the turn of the
 /// week included.
-pub(super) fn close_days(person: &Person, cycle: usize) -> Vec<(usize, usize)> {
+pub(crate) fn close_days(person: &Person, cycle: usize) -> Vec<(usize, usize)> {
     let mut pairs = Vec::new();
     let week = person.days.len();
     if week < 2 || cycle < 2 {
@@ -902,7 +945,7 @@ fn worth_table(target: dose::Target) -> Vec<i64> {
                 * target.weight
                 / 4;
             let lacking = (floor - v).max(0) * target.weight.max(30) * 40;
-            let beyond = (v - ceiling).max(0) * 3000;
+            let beyond = (v - ceiling).max(0) * 5000;
             full + tail - lacking - beyond
         })
         .collect()

@@ -9,6 +9,7 @@
 
 use super::objective::{DayPicks, Model};
 use crate::catalogue::{Exercise, Kind, Pattern, Role};
+use crate::person::{Person, Priority};
 
 /// An exercise of the day in its place.
 pub(super) struct Placed {
@@ -21,6 +22,7 @@ pub(super) struct Placed {
 /// Orders the filled slots of a day and numbers its supersets from 1.
 pub(super) fn order_day(
     model: &Model<'_>,
+    person: &Person,
     day: usize,
     picks: &DayPicks,
     pairs: &[Option<(u8, u8)>],
@@ -42,7 +44,11 @@ pub(super) fn order_day(
         let key = |item: &Placed| {
             let exercise = model.lifts[item.lift].exercise;
             (
-                standing(exercise, model.days[day][item.slot].rank),
+                standing(
+                    exercise,
+                    model.days[day][item.slot].rank,
+                    is_wanted(exercise, person),
+                ),
                 (prime_bits(exercise) & tired).count_ones(),
                 item.slot,
             )
@@ -56,19 +62,28 @@ pub(super) fn order_day(
     placed
 }
 
-/// Emphasis, then compound before isolation, then rank.
-fn standing(exercise: &Exercise, rank: u8) -> u8 {
+/// What the person wants most and the day is about, then compound before
+/// isolation, then rank.
+fn standing(exercise: &Exercise, rank: u8, is_wanted: bool) -> u8 {
     let is_compound = exercise.kind == Kind::Compound;
     let is_last = exercise.role == Role::Trunk || exercise.pattern == Pattern::Wrist;
-    match (is_last, is_compound, rank) {
-        (true, _, _) => 6,
-        (false, true, 0 | 1) => 0,
-        (false, true, 2) => 1,
-        (false, true, _) => 2,
-        (false, false, 0 | 1) => 3,
-        (false, false, 2) => 4,
-        (false, false, _) => 5,
+    match (is_last, is_compound, is_wanted, rank) {
+        (true, ..) => 7,
+        (_, true, true, 0..=2) | (_, true, false, 0 | 1) => 0,
+        (_, false, true, _) | (_, true, true, _) => 1,
+        (_, true, false, 2) => 2,
+        (_, true, false, _) => 3,
+        (_, false, false, 0 | 1) => 4,
+        (_, false, false, 2) => 5,
+        (_, false, false, _) => 6,
     }
+}
+
+/// Whether the person wants a muscle brought up that the exercise trains
+/// directly.
+fn is_wanted(exercise: &Exercise, person: &Person) -> bool {
+    let wanted = |muscle| person.priorities.get(muscle) == Some(&Priority::More);
+    exercise.prime.iter().any(wanted)
 }
 
 fn prime_bits(exercise: &Exercise) -> u32 {
@@ -114,11 +129,17 @@ mod tests {
     #[test]
     fn trunk_stands_last_and_compounds_first() {
         let catalogue = Catalogue::built_in();
-        let of = |slug: &str, rank| {
-            standing(catalogue.get(&ExerciseId::new(slug)).expect("known"), rank)
+        let of = |slug: &str, rank, is_wanted| {
+            let exercise = catalogue.get(&ExerciseId::new(slug)).expect("known");
+            standing(exercise, rank, is_wanted)
         };
-        assert!(of("back-squat", 1) < of("barbell-bench-press", 2));
-        assert!(of("barbell-bench-press", 2) < of("dumbbell-curl", 1));
-        assert!(of("dumbbell-curl", 2) < of("plank", 1));
+        let bench = of("barbell-bench-press", 2, false);
+        assert!(of("back-squat", 1, false) < bench);
+        assert!(bench < of("dumbbell-curl", 1, false));
+        assert!(of("dumbbell-curl", 2, false) < of("plank", 1, false));
+        // What matters most goes first, big or small (Simão et al. 2010, J
+        // Sports Sci Med 9:1-7).
+        assert!(of("dumbbell-curl", 3, true) < bench);
+        assert!(of("back-squat", 1, false) < of("dumbbell-curl", 3, true));
     }
 }

@@ -140,16 +140,17 @@ fn kit_narrows(catalogue: &Catalogue, kit: &Kit, exercise: &Exercise) -> bool {
 pub(super) fn notes(grounds: &Grounds<'_, '_>, week: &Week, days: &[PlanDay]) -> Vec<PlanNote> {
     let mut notes = Vec::new();
     for (basic, patterns) in BASICS.iter().enumerate() {
-        if grounds.basics[basic] == 0 {
+        if !grounds.model.can_cover(basic) {
             notes.push(PlanNote::PatternNotCovered(patterns[0]));
         }
     }
     for (d, slots) in grounds.model.days.iter().enumerate() {
-        for (s, place) in slots.iter().enumerate() {
-            let is_dropped = week.days[d][s].is_none() && !place.candidates.is_empty();
-            if is_dropped && grounds.model.is_too_late_for(d, s, &week.days[d]) {
+        for s in 0..slots.len() {
+            let picks = &week.days[d];
+            let is_dropped = picks[s].is_none() && grounds.model.could_fill(d, s, picks);
+            if is_dropped && grounds.model.is_too_late_for(d, s, picks) {
                 notes.push(PlanNote::SlotDropped {
-                    day: d as u8,
+                    day: u8::try_from(d).unwrap_or(u8::MAX),
                     patterns: grounds.split.days[d].slots[s].patterns.clone(),
                 });
             }
@@ -194,7 +195,7 @@ pub(super) fn measured_notes(
             let hard = |sets: &WeeklySets| sets.get(&muscle).is_some_and(|&n| n >= HARD);
             if dose::size(muscle) == dose::Size::Large && hard(&first) && hard(&second) {
                 notes.push(PlanNote::ShortRecovery {
-                    day: a as u8,
+                    day: u8::try_from(a).unwrap_or(u8::MAX),
                     muscle,
                 });
             }

@@ -13,10 +13,19 @@ const ROUNDS: usize = 40;
 
 /// The best week found and its points.
 pub(super) fn solve(model: &Model<'_>) -> Week {
-    let mut search = Search::new(model);
-    search.fill_by_rank();
-    search.improve();
-    search.week
+    // Two starts: every slot with its best content at once, and every slot with
+    // the fewest sets first, so that a tight day holds many exercises before
+    // any of them grows.
+    let mut best: Option<Search<'_, '_>> = None;
+    for most in [SETS.1, SETS.0] {
+        let mut search = Search::new(model);
+        search.fill_by_rank(most);
+        search.improve();
+        if best.as_ref().is_none_or(|b| search.points > b.points) {
+            best = Some(search);
+        }
+    }
+    best.map_or_else(|| model.empty_week(), |search| search.week)
 }
 
 struct Search<'m, 'a> {
@@ -27,6 +36,7 @@ struct Search<'m, 'a> {
     uses: Vec<u8>,
     covered: [u8; BASICS.len()],
     repeats: i64,
+    recovery: i64,
     day_costs: i64,
     points: i64,
 }
@@ -47,39 +57,57 @@ impl<'m, 'a> Search<'m, 'a> {
             uses: vec![0; model.lifts.len()],
             covered: [0; BASICS.len()],
             repeats: 0,
+            recovery: 0,
             points,
         }
     }
 
-    /// Points of the week if this day held these picks instead.
-    fn points_with(&mut self, day: usize, picks: &DayPicks) -> (i64, DaySum) {
+    /// Points of the week if this day held these picks instead; `None` when
+    /// they are not more than a threshold.
+    fn points_above(
+        &mut self,
+        day: usize,
+        picks: &DayPicks,
+        threshold: i64,
+    ) -> Option<(i64, DaySum)> {
         let model = self.model;
-        let sum = model.sum_day(day, picks);
+        let mut sum = model.sum_untimed(day, picks);
         let old = self.sums[day];
-        let mut credit = self.credit;
-        for m in 0..MUSCLES {
-            credit[m] = credit[m] + Model::credit_of(&sum)[m] - Model::credit_of(&old)[m];
-        }
+        let credit = credit_with(&self.credit, &old, &sum);
         let before = self.week.days[day];
-        let (repeats, covered) = (self.repeats, self.covered);
         self.count(day, &before, picks);
-        let repeats_then = self.repeats;
+        let repeats = self.repeats;
         let uncovered: i64 = (0..BASICS.len())
             .map(|b| model.uncovered_cost(b, self.covered[b]))
             .sum();
         self.count(day, picks, &before);
-        debug_assert!(self.repeats == repeats && self.covered == covered);
-        let recovery: i64 = model
-            .close_days()
-            .iter()
+        let recovery = self.recovery_with(day, &sum);
+        let rest = model.stimulus(&credit)
+            - repeats
+            - uncovered
+            - recovery
+            - (self.day_costs - Model::cost_of(&old));
+        // Haste only ever costs, and is dear to work out.
+        if rest - Model::cost_of(&sum) <= threshold {
+            return None;
+        }
+        model.add_haste(day, picks, &mut sum);
+        let points = rest - Model::cost_of(&sum);
+        (points > threshold).then_some((points, sum))
+    }
+
+    /// The week's recovery cost with another sum of one day.
+    fn recovery_with(&self, day: usize, sum: &DaySum) -> i64 {
+        let pairs = self.model.close_days().iter();
+        let touched = pairs.filter(|&&(a, b)| a == day || b == day);
+        let change: i64 = touched
             .map(|&(a, b)| {
-                let at = |d: usize| if d == day { &sum } else { &self.sums[d] };
-                model.recovery_cost(at(a), at(b))
+                let at = |d: usize| if d == day { sum } else { &self.sums[d] };
+                self.model.recovery_cost(at(a), at(b))
+                    - self.model.recovery_cost(&self.sums[a], &self.sums[b])
             })
             .sum();
-        let day_costs = self.day_costs - Model::cost_of(&old) + Model::cost_of(&sum);
-        let points = model.stimulus(&credit) - day_costs - repeats_then - uncovered - recovery;
-        (points, sum)
+        self.recovery + change
     }
 
     /// Books the change of a day's picks in uses, repeats and patterns.
@@ -105,10 +133,8 @@ impl<'m, 'a> Search<'m, 'a> {
     fn take(&mut self, day: usize, picks: DayPicks, sum: DaySum, points: i64) {
         let old = self.week.days[day];
         self.count(day, &old, &picks);
-        for m in 0..MUSCLES {
-            self.credit[m] =
-                self.credit[m] + Model::credit_of(&sum)[m] - Model::credit_of(&self.sums[day])[m];
-        }
+        self.recovery = self.recovery_with(day, &sum);
+        self.credit = credit_with(&self.credit, &self.sums[day], &sum);
         self.day_costs += Model::cost_of(&sum) - Model::cost_of(&self.sums[day]);
         self.sums[day] = sum;
         self.week.days[day] = picks;
@@ -117,16 +143,15 @@ impl<'m, 'a> Search<'m, 'a> {
 
     /// Takes the day's picks if they are worth strictly more.
     fn take_if_better(&mut self, day: usize, picks: DayPicks) -> bool {
-        let (points, sum) = self.points_with(day, &picks);
-        let is_better = points > self.points;
-        if is_better {
+        let found = self.points_above(day, &picks, self.points);
+        if let Some((points, sum)) = found {
             self.take(day, picks, sum, points);
         }
-        is_better
+        found.is_some()
     }
 
     /// Fills slots by rank across the week, each with what helps most now.
-    fn fill_by_rank(&mut self) {
+    fn fill_by_rank(&mut self, most: u8) {
         let mut places: Vec<(u8, usize, usize)> = Vec::new();
         for (d, slots) in self.model.days.iter().enumerate() {
             for (s, place) in slots.iter().enumerate() {
@@ -135,12 +160,13 @@ impl<'m, 'a> Search<'m, 'a> {
         }
         places.sort_unstable();
         for (_, slot, day) in places {
-            self.refill(day, slot);
+            self.refill(day, slot, most);
         }
     }
 
-    /// Gives the slot its best content: any candidate, any sets, or nothing.
-    fn refill(&mut self, day: usize, slot: usize) -> bool {
+    /// Gives the slot its best content: any candidate, up to so many sets, or
+    /// nothing.
+    fn refill(&mut self, day: usize, slot: usize, most: u8) -> bool {
         let mut picks = self.week.days[day];
         let before = picks[slot];
         let mut best: Option<(i64, DayPicks, DaySum)> = None;
@@ -149,14 +175,13 @@ impl<'m, 'a> Search<'m, 'a> {
                 return;
             }
             picks[slot] = content;
-            let (points, sum) = search.points_with(day, picks);
             let most = best.as_ref().map_or(search.points, |b| b.0);
-            if points > most {
+            if let Some((points, sum)) = search.points_above(day, picks, most) {
                 best = Some((points, *picks, sum));
             }
         };
         for candidate in 0..self.model.days[day][slot].candidates.len() {
-            for sets in SETS.0..=SETS.1 {
+            for sets in SETS.0..=most {
                 #[expect(clippy::cast_possible_truncation, reason = "a few hundred at most")]
                 let pick = Pick {
                     candidate: candidate as u16,
@@ -178,7 +203,7 @@ impl<'m, 'a> Search<'m, 'a> {
             let mut moved = false;
             for day in 0..self.model.days.len() {
                 for slot in 0..self.model.days[day].len() {
-                    moved |= self.refill(day, slot);
+                    moved |= self.refill(day, slot, SETS.1);
                 }
                 moved |= self.move_sets(day);
             }
@@ -258,63 +283,68 @@ impl<'m, 'a> Search<'m, 'a> {
         else {
             return false;
         };
-        let (before_1, sum_1) = (self.week.days[d1], self.sums[d1]);
+        let (before, sum_before) = (self.week.days[d1], self.sums[d1]);
         let points_before = self.points;
-        let mut first = before_1;
+        let mut first = before;
         first[s1] = Some(to_first);
-        let (points, sum) = self.points_with(d1, &first);
+        let Some((points, sum)) = self.points_above(d1, &first, i64::MIN) else {
+            return false;
+        };
         self.take(d1, first, sum, points);
         let mut second = self.week.days[d2];
         second[s2] = Some(to_second);
-        let (points, sum) = self.points_with(d2, &second);
-        if points > points_before {
+        let found = self.points_above(d2, &second, points_before);
+        if let Some((points, sum)) = found {
             self.take(d2, second, sum, points);
-            true
         } else {
-            self.take(d1, before_1, sum_1, points_before);
-            false
+            self.take(d1, before, sum_before, points_before);
         }
+        found.is_some()
     }
 
-    /// Changes one slot while another of the day gives up a set or changes its
-    /// exercise, for improvements that no single change reaches.
+    /// Changes one slot while another of the day gives up sets or goes empty,
+    /// for improvements that no single change reaches.
     fn make_room(&mut self) -> bool {
         let mut moved = false;
         for day in 0..self.model.days.len() {
-            for slot in 0..self.model.days[day].len() {
-                for other in 0..self.model.days[day].len() {
-                    if other == slot {
-                        continue;
-                    }
-                    let Some(giving) = self.week.days[day][other] else {
-                        continue;
-                    };
-                    let given = (giving.sets > SETS.0).then(|| Pick {
-                        sets: giving.sets - 1,
-                        ..giving
-                    });
-                    for candidate in 0..self.model.days[day][slot].candidates.len() {
-                        for sets in SETS.0..=4 {
-                            let mut picks = self.week.days[day];
-                            picks[other] = given;
-                            #[expect(
-                                clippy::cast_possible_truncation,
-                                reason = "a few hundred at most"
-                            )]
-                            let pick = Pick {
-                                candidate: candidate as u16,
-                                sets,
-                            };
-                            picks[slot] = Some(pick);
-                            if self.take_if_better(day, picks) {
-                                moved = true;
-                                break;
-                            }
-                        }
-                    }
+            let slots = self.model.days[day].len();
+            for slot in 0..slots {
+                for other in (0..slots).filter(|&other| other != slot) {
+                    moved |= self.make_room_in(day, slot, other);
                 }
             }
         }
         moved
     }
+
+    fn make_room_in(&mut self, day: usize, slot: usize, other: usize) -> bool {
+        let Some(giving) = self.week.days[day][other] else {
+            return false;
+        };
+        let fewer = (SETS.0..giving.sets).map(|sets| Some(Pick { sets, ..giving }));
+        for given in fewer.chain([None]) {
+            for candidate in 0..self.model.days[day][slot].candidates.len() {
+                for sets in SETS.0..=4 {
+                    let mut picks = self.week.days[day];
+                    picks[other] = given;
+                    #[expect(clippy::cast_possible_truncation, reason = "a few hundred at most")]
+                    let pick = Pick {
+                        candidate: candidate as u16,
+                        sets,
+                    };
+                    picks[slot] = Some(pick);
+                    if self.take_if_better(day, picks) {
+                        return true;
+                    }
+                }
+            }
+        }
+        false
+    }
+}
+
+/// The week's credit when one day's sum is replaced by another.
+fn credit_with(week: &[u32; MUSCLES], old: &DaySum, new: &DaySum) -> [u32; MUSCLES] {
+    let (old, new) = (Model::credit_of(old), Model::credit_of(new));
+    std::array::from_fn(|m| week[m] + new[m] - old[m])
 }

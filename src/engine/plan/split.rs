@@ -412,7 +412,7 @@ fn pull_led() -> SplitDay {
         vec![
             pulldown(1),
             row(1),
-            hinge(2),
+            hamstring_hinge(2),
             chest_press(2),
             lunge(2),
             small_pull(2),
@@ -600,7 +600,7 @@ fn full_body_four() -> Vec<SplitDay> {
             trunk(3),
         ],
         vec![
-            hinge(1),
+            hamstring_hinge(1),
             shoulder_press(1),
             pulldown(1),
             lunge(2),
