@@ -20,8 +20,6 @@ pub enum Source {
     Halonen2024,
     /// What coached lifters change in a deload.
     Rogerson2024,
-    /// How strength tests scatter.
-    Grgic2020,
     /// What coaches do; nothing published was found for the size.
     CommonPractice,
 }
@@ -46,7 +44,6 @@ impl Source {
             Self::Bosquet2013 => "Bosquet et al. 2013, Scand J Med Sci Sports 23:e140-149",
             Self::Halonen2024 => "Halonen et al. 2024, Scand J Med Sci Sports",
             Self::Rogerson2024 => "Rogerson et al. 2024, Sports Med Open 10:26",
-            Self::Grgic2020 => "Grgic et al. 2020, Sports Med Open 6:31",
             Self::CommonPractice => "common practice, no source",
         }
     }
