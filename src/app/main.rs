@@ -1,6 +1,5 @@
-//! The Leptos app.
-use leptos::prelude::*;
+//! Entry point of the wasm module; everything is in the library.
 
 fn main() {
-    leptos::mount::mount_to_body(|| view! { <p>"Weekloom"</p> });
+    weekloom_app::start();
 }

@@ -80,6 +80,8 @@ pub const SESSION_MIN: Bound = Bound::new("minutes", 20, 180);
 pub const DAYS: Bound = Bound::new("days a week", 1, 7);
 /// Exercises in one session.
 pub const SLOTS: Bound = Bound::new("exercises a day", 1, 12);
+/// Pairs of one plate; nought takes it off the list.
+pub const PLATE_PAIRS: Bound = Bound::new("pairs", 0, 20);
 /// Age in years. Under 16 needs a coach in the room, not an app.
 pub const AGE: Bound = Bound::new("age in years", 16, 100);
 

@@ -16,6 +16,7 @@ pub mod estimate;
 pub mod kit;
 pub mod load;
 pub mod log;
+pub mod loom;
 pub mod person;
 pub mod plan;
 pub mod presets;

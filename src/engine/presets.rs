@@ -8,7 +8,7 @@
 use crate::catalogue::Equipment;
 use crate::kit::{Kit, PlatePairs, Steps};
 use crate::slug::slugged;
-use crate::units::{Load, Unit};
+use crate::units::Unit;
 use std::collections::BTreeSet;
 
 slugged! {
@@ -77,7 +77,14 @@ impl KitPreset {
                 (125, 2),
             ],
             (Unit::Kg, false) => &[(2000, 2), (1000, 1), (500, 2), (250, 1), (125, 1)],
-            (Unit::Lb, true) => &[(4500, 5), (3500, 2), (2500, 2), (1000, 4), (500, 2), (250, 2)],
+            (Unit::Lb, true) => &[
+                (4500, 5),
+                (3500, 2),
+                (2500, 2),
+                (1000, 4),
+                (500, 2),
+                (250, 2),
+            ],
             (Unit::Lb, false) => &[(4500, 2), (2500, 1), (1000, 2), (500, 1), (250, 1)],
         };
         let plates = owned

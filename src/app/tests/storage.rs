@@ -228,3 +228,78 @@ async fn journal_texts() -> Vec<String> {
         .map(|text| text.as_string().unwrap())
         .collect()
 }
+
+/// Puts a getter before a part of the browser until dropped.
+struct Hidden {
+    restore: js_sys::Function,
+}
+
+impl Hidden {
+    fn new(name: &str, getter: &str) -> Self {
+        let script = format!(
+            "const own = Object.getOwnPropertyDescriptor(window, '{name}');
+            Object.defineProperty(window, '{name}', {{ configurable: true, get() {{ {getter} }} }});
+            return () => Object.defineProperty(window, '{name}', own);"
+        );
+        let restore = js_sys::Function::new_no_args(&script)
+            .call0(&JsValue::NULL)
+            .unwrap();
+        Self {
+            restore: restore.into(),
+        }
+    }
+}
+
+impl Drop for Hidden {
+    fn drop(&mut self) {
+        let _ = self.restore.call0(&JsValue::NULL);
+    }
+}
+
+/// As browsers answer that deny storage to a page.
+const DENIED: &str = "throw new DOMException('denied', 'SecurityError')";
+
+#[wasm_bindgen_test]
+async fn without_local_storage_the_journal_serves() {
+    drop(open_empty().await);
+    let hidden = Hidden::new("localStorage", DENIED);
+    let opened = open().await;
+    assert_eq!(opened.mode, Mode::JournalOnly);
+    assert!(save(&opened.keeper, 8).await.unwrap().is_durable);
+    drop(opened);
+    let opened = open().await;
+    assert_eq!(loaded(&opened.keeper), settings(8));
+    drop((opened, hidden));
+    assert_eq!(loaded(&open().await.keeper), settings(8), "allowed again");
+}
+
+#[wasm_bindgen_test]
+async fn without_a_journal_local_storage_serves_and_says_so() {
+    drop(open_empty().await);
+    for getter in [DENIED, "return undefined"] {
+        let hidden = Hidden::new("indexedDB", getter);
+        let opened = open().await;
+        assert_eq!(opened.mode, Mode::ShelfOnly);
+        assert!(!save(&opened.keeper, 9).await.unwrap().is_durable);
+        drop((opened, hidden));
+        let opened = open().await;
+        assert_eq!(opened.mode, Mode::Durable);
+        assert_eq!(loaded(&opened.keeper), settings(9));
+    }
+}
+
+#[wasm_bindgen_test]
+async fn without_either_nothing_is_called_saved() {
+    drop(open_empty().await);
+    let hidden = (
+        Hidden::new("indexedDB", DENIED),
+        Hidden::new("localStorage", DENIED),
+    );
+    let opened = open().await;
+    assert_eq!(opened.mode, Mode::Memory);
+    let error = save(&opened.keeper, 10).await.unwrap_err();
+    assert!(error.to_string().contains("export a backup"), "{error}");
+    assert_eq!(loaded(&opened.keeper), settings(10), "kept in memory");
+    drop((opened, hidden));
+    assert_eq!(loaded(&open().await.keeper), Settings::default());
+}

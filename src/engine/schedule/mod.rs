@@ -28,7 +28,7 @@ pub struct Done {
 }
 
 /// Where a session stands.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum State {
     /// Was done.
     Done,

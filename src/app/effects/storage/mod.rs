@@ -191,7 +191,7 @@ impl Keeper {
         &self,
         changes: Changes,
         now: Moment,
-    ) -> impl Future<Output = Result<Saved, SaveError>> + 'static {
+    ) -> impl Future<Output = Result<Saved, SaveError>> + 'static + use<> {
         let answer = Once::new();
         match self.prepare(changes, now) {
             Ok(record) => {

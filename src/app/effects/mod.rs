@@ -1,0 +1,11 @@
+//! What the app asks of the browser: storage, clock, sound, files, screen.
+//!
+//! Each effect is small and says what it does where the browser refuses.
+//! Nothing here decides anything.
+
+pub mod clock;
+pub mod file;
+pub mod screen_lock;
+pub mod sound;
+pub mod storage;
+pub mod update;

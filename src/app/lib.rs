@@ -1,0 +1,35 @@
+//! The Leptos app: a thin shell over the engine and the store.
+//!
+//! Start at [`start`]; then [`state::App`] for what the app knows, [`route`]
+//! for where one is, and [`screens`] for what one sees. Nothing here does sums
+//! on loads or days: the engine does.
+
+pub mod demo_stub;
+pub mod effects;
+pub mod lifting;
+pub mod parts;
+pub mod route;
+pub mod screens;
+pub mod state;
+pub mod text;
+
+use leptos::mount::mount_to_body;
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use state::App;
+
+/// Opens the store, then mounts the app in place of the shell page.
+pub fn start() {
+    // A panic ends in a trap; the boot script shows the plain words for it.
+    console_error_panic_hook::set_once();
+    spawn_local(async {
+        let app = App::open(effects::storage::chosen_space()).await;
+        if let Some(shell) = document().get_element_by_id("shell") {
+            shell.remove();
+        }
+        mount_to_body(move || {
+            provide_context(app);
+            view! { <screens::Root /> }
+        });
+    });
+}

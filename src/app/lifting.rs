@@ -1,0 +1,198 @@
+//! What a screen asks about the set that is up: the suggestion, the numbers to
+//! begin with, and the numbers in hand before they are logged.
+//!
+//! The sums are the engine's; this gathers what they need from the app.
+
+use crate::state::App;
+use crate::text::{dates, reasons};
+use gloo_storage::{SessionStorage, Storage};
+use leptos::prelude::*;
+use weekloom_engine::calendar::Day;
+use weekloom_engine::catalogue::{Exercise, ExerciseId};
+use weekloom_engine::kit::Kit;
+use weekloom_engine::load::Ladder;
+use weekloom_engine::person::Status;
+use weekloom_engine::plan::{Prescription, prescribe};
+use weekloom_engine::presets::KitPreset;
+use weekloom_engine::progress::{Reason, Rule, SuggestInput, Suggestion, next_climb_load, suggest};
+use weekloom_engine::schedule::{Coming, Done, Schedule};
+use weekloom_engine::session::SessionItem;
+use weekloom_engine::units::{Load, Unit};
+use weekloom_store::SessionLine;
+
+/// Sets of an exercise added on the day.
+const ADDED_SETS: u8 = 3;
+
+/// Session id, item, set, grams, count, effort: what was turned or typed and
+/// not yet logged. Kept for this window only, so that a reload does not lose
+/// it.
+type Draft = (String, usize, usize, i64, u16, Option<u8>);
+
+impl App {
+    /// The unit loads are read and typed in.
+    #[must_use]
+    pub fn unit(&self) -> Unit {
+        self.person
+            .with(|p| p.as_ref().map_or(Unit::Kg, |p| p.unit))
+    }
+
+    /// The kit at hand.
+    #[must_use]
+    pub fn kit(&self) -> Kit {
+        self.person.with_untracked(|p| {
+            p.as_ref()
+                .map_or_else(|| KitPreset::FloorAndBar.kit(Unit::Kg), |p| p.kit.clone())
+        })
+    }
+
+    /// Something of the kit as text.
+    pub fn kit_text(&self, show: impl FnOnce(&Kit, Unit) -> String) -> String {
+        self.person.with(|p| {
+            p.as_ref()
+                .map_or_else(String::new, |p| show(&p.kit, p.unit))
+        })
+    }
+
+    /// Changes the kit and keeps it.
+    ///
+    /// # Errors
+    /// In words, when the kit would make no sense; nothing changes then.
+    pub fn change_kit(&self, change: impl FnOnce(&mut Kit)) -> Result<(), String> {
+        let Some(mut person) = self.person.get_untracked() else {
+            return Ok(());
+        };
+        change(&mut person.kit);
+        person
+            .kit
+            .check()
+            .map_err(|e| crate::text::errors::other(&e))?;
+        self.set_person(person);
+        Ok(())
+    }
+
+    /// Sessions of the plan over so many days from a day on, done and missed
+    /// ones included.
+    #[must_use]
+    pub fn coming(&self, from: Day, days: u16) -> Vec<Coming> {
+        let today = self.today.get();
+        let Some(accepted) = self.plan.get() else {
+            return Vec::new();
+        };
+        let done: Vec<Done> = self.index.with(|index| {
+            let done = |line: &SessionLine| Done {
+                day: line.day,
+                plan_day: line.plan_day,
+            };
+            index.recent.iter().map(done).collect()
+        });
+        let schedule = Schedule {
+            days_in_cycle: u8::try_from(accepted.plan.days.len()).unwrap_or(1),
+            weekdays: accepted.weekdays,
+            start: accepted.accepted,
+        };
+        schedule.between(&done, today, from, days)
+    }
+
+    /// What was done of an exercise last time, with how long ago.
+    #[must_use]
+    pub fn last_in_words(&self, id: &ExerciseId) -> Option<String> {
+        let history = self.history(id);
+        let last = history.iter().rev().find(|p| !p.sets.is_empty())?;
+        let exercise = self.exercise(id);
+        let sets = reasons::sets_in_words(&last.sets, exercise.as_ref(), self.unit());
+        let when = dates::ago(self.today.get_untracked().days_since(last.day));
+        Some(format!("{sets} ({when})"))
+    }
+
+    /// What to lift today.
+    #[must_use]
+    pub fn suggestion(&self, prescription: &Prescription, exercise: &Exercise) -> Suggestion {
+        let status = self
+            .person
+            .with_untracked(|p| p.as_ref().map_or(Status::Novice, |p| p.status));
+        let is_deload = self
+            .session
+            .with_untracked(|s| s.as_ref().is_some_and(|s| s.is_deload));
+        suggest(&SuggestInput {
+            exercise,
+            prescription,
+            history: &self.history(&exercise.id),
+            kit: &self.kit(),
+            rule: Rule::default_for(status, exercise),
+            status,
+            today: self.today.get_untracked(),
+            is_deload,
+        })
+    }
+
+    /// The load and reps the steppers begin with: what was just lifted, else
+    /// what is suggested; on a first climb, the next rung of it.
+    #[must_use]
+    pub fn opening_numbers(
+        &self,
+        item: &SessionItem,
+        ladder: Option<&Ladder>,
+        suggestion: &Suggestion,
+    ) -> (Load, u16) {
+        let last = item.work_sets().next_back();
+        let is_climb = matches!(suggestion.reason, Reason::FirstClimb);
+        let load = match (ladder, last) {
+            (None, _) => Load::ZERO,
+            (Some(ladder), last) if is_climb => {
+                next_climb_load(last, ladder, &item.prescription).load()
+            }
+            (Some(_), Some(last)) => last.load,
+            (Some(ladder), None) => suggestion.load.unwrap_or_else(|| ladder.easiest()),
+        };
+        (load, suggestion.count)
+    }
+
+    /// A prescription for an exercise that the plan does not hold.
+    #[must_use]
+    pub fn prescription_for(&self, exercise: &Exercise) -> Prescription {
+        self.person.with_untracked(|person| match person {
+            Some(person) => prescribe(exercise, person, ADDED_SETS),
+            None => Prescription {
+                exercise: exercise.id.clone(),
+                sets: ADDED_SETS,
+                reps: exercise.reps,
+                rir: exercise.rir,
+                rest_s: exercise.rest_s,
+            },
+        })
+    }
+
+    fn draft_key(&self) -> String {
+        format!("{}draft", self.space.prefix())
+    }
+
+    fn session_id(&self) -> Option<String> {
+        self.session
+            .with_untracked(|s| s.as_ref().map(|s| s.id.clone()))
+    }
+
+    /// The numbers in hand of this very set, if any were kept.
+    #[must_use]
+    pub fn draft_for(&self, item: usize, set: usize) -> Option<(Load, u16, Option<u8>)> {
+        let draft: Draft = SessionStorage::get(self.draft_key()).ok()?;
+        let (id, of_item, of_set, grams, count, rir) = draft;
+        let is_same = Some(id) == self.session_id() && (of_item, of_set) == (item, set);
+        is_same.then(|| (Load::clamped(grams), count, rir))
+    }
+
+    /// Keeps the numbers in hand over a reload. Where the browser denies it
+    /// only the reload loses them, never a logged set.
+    pub fn keep_draft(&self, item: usize, set: usize, load: Load, count: u16, rir: Option<u8>) {
+        if let Some(id) = self.session_id() {
+            let draft: Draft = (id, item, set, load.grams(), count, rir);
+            let _ = SessionStorage::set(self.draft_key(), draft);
+        }
+    }
+
+    /// Characters of storage used by this space.
+    #[must_use]
+    pub fn used_characters(&self) -> usize {
+        self.saving.track();
+        self.ask(weekloom_store::Store::used)
+    }
+}

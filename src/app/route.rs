@@ -1,0 +1,221 @@
+//! Where in the app the person is, kept in the address after the `#`.
+//!
+//! Start at [`Route`]. A hash route needs no rule on the server, works under
+//! any base path, and makes the back button close what was opened.
+
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use wasm_bindgen::closure::Closure;
+
+/// A place in the app.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub enum Route {
+    /// The session, or what comes next. A sheet may lie over it.
+    #[default]
+    Today,
+    /// Today with a sheet drawn up over it.
+    TodaySheet(TodaySheet),
+    /// The coming days.
+    Week,
+    /// The plan's days.
+    Plan,
+    /// One exercise of the plan: day index and item key.
+    PlanItem(u8, u16),
+    /// Exercises to put in its place.
+    PlanSwap(u8, u16),
+    /// Exercises to add to a day.
+    PlanAdd(u8),
+    /// Split, days, minutes and wishes.
+    PlanShape,
+    /// Past sessions.
+    Log,
+    /// One past session.
+    LogSession(String),
+    /// Kit, units, data.
+    Kit(KitPage),
+}
+
+/// What can lie over the session.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum TodaySheet {
+    /// Every exercise of the session, done and to come.
+    Whole,
+    /// Other exercises for the one that is up.
+    Swap,
+    /// Plates and warm-up.
+    Load,
+    /// More: note, discomfort, pause, finish.
+    More,
+}
+
+/// The pages under Kit & data.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum KitPage {
+    /// The list of pages.
+    #[default]
+    Index,
+    /// Equipment and increments.
+    Equipment,
+    /// Backup, restore, delete, demo.
+    Data,
+    /// Appearance and units.
+    Looks,
+    /// Cautions.
+    Cautions,
+}
+
+impl Route {
+    /// Reads the part of an address after `#`; anything unknown is Today.
+    #[must_use]
+    pub fn from_hash(hash: &str) -> Self {
+        let path = hash.trim_start_matches('#').trim_matches('/');
+        let parts: Vec<&str> = path.split('/').collect();
+        let key = |text: &str| text.parse::<u16>().ok();
+        let day = |text: &str| text.parse::<u8>().ok();
+        match parts.as_slice() {
+            ["today", "whole"] => Self::TodaySheet(TodaySheet::Whole),
+            ["today", "swap"] => Self::TodaySheet(TodaySheet::Swap),
+            ["today", "load"] => Self::TodaySheet(TodaySheet::Load),
+            ["today", "more"] => Self::TodaySheet(TodaySheet::More),
+            ["week"] => Self::Week,
+            ["plan"] => Self::Plan,
+            ["plan", "shape"] => Self::PlanShape,
+            ["plan", d, "add"] => day(d).map_or(Self::Plan, Self::PlanAdd),
+            ["plan", d, k] => match (day(d), key(k)) {
+                (Some(d), Some(k)) => Self::PlanItem(d, k),
+                _ => Self::Plan,
+            },
+            ["plan", d, k, "swap"] => match (day(d), key(k)) {
+                (Some(d), Some(k)) => Self::PlanSwap(d, k),
+                _ => Self::Plan,
+            },
+            ["log"] => Self::Log,
+            ["log", id] => Self::LogSession((*id).to_owned()),
+            ["kit"] => Self::Kit(KitPage::Index),
+            ["kit", "equipment"] => Self::Kit(KitPage::Equipment),
+            ["kit", "data"] => Self::Kit(KitPage::Data),
+            ["kit", "looks"] => Self::Kit(KitPage::Looks),
+            ["kit", "cautions"] => Self::Kit(KitPage::Cautions),
+            _ => Self::Today,
+        }
+    }
+
+    /// The part of the address from `#` on.
+    #[must_use]
+    pub fn hash(&self) -> String {
+        match self {
+            Self::Today => "#/today".into(),
+            Self::TodaySheet(TodaySheet::Whole) => "#/today/whole".into(),
+            Self::TodaySheet(TodaySheet::Swap) => "#/today/swap".into(),
+            Self::TodaySheet(TodaySheet::Load) => "#/today/load".into(),
+            Self::TodaySheet(TodaySheet::More) => "#/today/more".into(),
+            Self::Week => "#/week".into(),
+            Self::Plan => "#/plan".into(),
+            Self::PlanShape => "#/plan/shape".into(),
+            Self::PlanAdd(day) => format!("#/plan/{day}/add"),
+            Self::PlanItem(day, key) => format!("#/plan/{day}/{key}"),
+            Self::PlanSwap(day, key) => format!("#/plan/{day}/{key}/swap"),
+            Self::Log => "#/log".into(),
+            Self::LogSession(id) => format!("#/log/{id}"),
+            Self::Kit(KitPage::Index) => "#/kit".into(),
+            Self::Kit(KitPage::Equipment) => "#/kit/equipment".into(),
+            Self::Kit(KitPage::Data) => "#/kit/data".into(),
+            Self::Kit(KitPage::Looks) => "#/kit/looks".into(),
+            Self::Kit(KitPage::Cautions) => "#/kit/cautions".into(),
+        }
+    }
+
+    /// Whether this place belongs under the navigation entry `top`.
+    #[must_use]
+    pub fn is_under(&self, top: &Self) -> bool {
+        match top {
+            Self::Today => matches!(self, Self::Today | Self::TodaySheet(_)),
+            Self::Plan => matches!(
+                self,
+                Self::Plan
+                    | Self::PlanShape
+                    | Self::PlanAdd(_)
+                    | Self::PlanItem(..)
+                    | Self::PlanSwap(..)
+            ),
+            Self::Log => matches!(self, Self::Log | Self::LogSession(_)),
+            Self::Kit(_) => matches!(self, Self::Kit(_)),
+            other => self == other,
+        }
+    }
+}
+
+fn here() -> Route {
+    Route::from_hash(&window().location().hash().unwrap_or_default())
+}
+
+/// A signal that follows the address. Call once, at the root.
+#[must_use]
+pub fn follow_address() -> RwSignal<Route> {
+    let route = RwSignal::new(here());
+    let follow = Closure::<dyn FnMut()>::new(move || {
+        let next = here();
+        if route.try_get_untracked().as_ref() != Some(&next) {
+            route.try_set(next);
+            // A new place starts at its top and tells a screen reader so.
+            if !matches!(route.get_untracked(), Route::TodaySheet(_)) {
+                window().scroll_to_with_x_and_y(0.0, 0.0);
+            }
+        }
+    });
+    // The app lives as long as the page: the listener is never taken off.
+    let _ =
+        window().add_event_listener_with_callback("hashchange", follow.as_ref().unchecked_ref());
+    follow.forget();
+    route
+}
+
+/// Goes to a place, leaving the present one in the history.
+pub fn go(route: &Route) {
+    let _ = window().location().set_hash(&route.hash());
+}
+
+/// Goes back one step, as the phone's back button does.
+pub fn back() {
+    if let Ok(history) = window().history() {
+        let _ = history.back();
+    }
+}
+
+/// Goes to a place without leaving the present one in the history.
+pub fn replace(route: &Route) {
+    let _ = window().location().replace(&route.hash());
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use wasm_bindgen_test::wasm_bindgen_test;
+
+    #[wasm_bindgen_test]
+    fn every_place_reads_back() {
+        let places = [
+            Route::Today,
+            Route::TodaySheet(TodaySheet::Swap),
+            Route::Week,
+            Route::Plan,
+            Route::PlanShape,
+            Route::PlanAdd(2),
+            Route::PlanItem(1, 12),
+            Route::PlanSwap(1, 12),
+            Route::Log,
+            Route::LogSession("abc-1".into()),
+            Route::Kit(KitPage::Data),
+        ];
+        for place in places {
+            assert_eq!(Route::from_hash(&place.hash()), place);
+        }
+    }
+
+    #[wasm_bindgen_test]
+    fn nonsense_leads_to_today() {
+        for hash in ["", "#", "#/nowhere", "#/plan/x/y/z/q"] {
+            assert_eq!(Route::from_hash(hash), Route::Today, "{hash}");
+        }
+    }
+}

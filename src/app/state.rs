@@ -1,0 +1,370 @@
+//! What the app knows, as signals made at the root so that none of them dies
+//! with a screen.
+//!
+//! Start at [`App`]. Screens read signals and call the verbs here; every verb
+//! shows its effect at once and then keeps it: journal first, then shelf.
+//! "Saved" is said only after the commit.
+
+use crate::demo_stub::{self as demo, Crew};
+use crate::effects::storage::{self, Keeper, Mode};
+use crate::effects::{clock, update};
+use crate::route::{self, Route};
+use crate::text::errors;
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use std::sync::Arc;
+use weekloom_engine::calendar::{Day, Moment};
+use weekloom_engine::catalogue::{Catalogue, Exercise, ExerciseId};
+use weekloom_engine::log::Performance;
+use weekloom_engine::person::Person;
+use weekloom_engine::plan::{Plan, plan_week};
+use weekloom_engine::session::{Event, Phase, Session};
+use weekloom_store::{AcceptedPlan, Aside, Changes, Index, Settings, Space, StoreError};
+
+/// Whether the last change is kept.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Saving {
+    /// Everything is kept.
+    Saved,
+    /// A change is on its way.
+    Underway,
+    /// A change could not be kept; the text says why.
+    Failed(String),
+}
+
+/// Everything the app knows. Cheap to copy; found with [`App::here`].
+#[derive(Clone, Copy)]
+pub struct App {
+    /// Where the person is.
+    pub route: RwSignal<Route>,
+    /// Own data or the demo's.
+    pub space: Space,
+    /// The person; `None` before the first opening is done.
+    pub person: RwSignal<Option<Person>>,
+    /// The plan trained by.
+    pub plan: RwSignal<Option<AcceptedPlan>>,
+    /// The running session.
+    pub session: RwSignal<Option<Session>>,
+    /// Settings.
+    pub settings: RwSignal<Settings>,
+    /// Totals and the latest sessions.
+    pub index: RwSignal<Index>,
+    /// Values that could not be read.
+    pub asides: RwSignal<Vec<Aside>>,
+    /// The present moment.
+    pub now: RwSignal<Moment>,
+    /// The present day on the person's calendar.
+    pub today: Memo<Day>,
+    /// Whether the last change is kept.
+    pub saving: RwSignal<Saving>,
+    /// How well this browser keeps things.
+    pub mode: RwSignal<Mode>,
+    /// Whether a new version waits.
+    pub is_update_waiting: RwSignal<bool>,
+    /// A short word on what just happened.
+    pub notice: RwSignal<Option<String>>,
+    catalogue: StoredValue<Arc<Catalogue>>,
+    keeper: StoredValue<Keeper, LocalStorage>,
+}
+
+impl App {
+    /// Opens the store and reads the little that a start needs: never the
+    /// history.
+    pub async fn open(space: Space) -> Self {
+        let opened = storage::open(space).await;
+        let keeper = opened.keeper;
+        let now = clock::ticking();
+        let app = Self {
+            route: route::follow_address(),
+            space,
+            person: RwSignal::new(None),
+            plan: RwSignal::new(None),
+            session: RwSignal::new(None),
+            settings: RwSignal::new(Settings::default()),
+            index: RwSignal::new(Index::default()),
+            asides: RwSignal::new(Vec::new()),
+            now,
+            today: Memo::new(move |_| clock::day_of(now.get())),
+            saving: RwSignal::new(Saving::Saved),
+            mode: RwSignal::new(opened.mode),
+            is_update_waiting: update::waiting(),
+            notice: RwSignal::new(None),
+            catalogue: StoredValue::new(Arc::new(Catalogue::built_in())),
+            keeper: StoredValue::new_local(keeper),
+        };
+        app.read_all();
+        app
+    }
+
+    /// The app of this page.
+    #[must_use]
+    pub fn here() -> Self {
+        expect_context()
+    }
+
+    /// Reads the signals afresh from the store. What cannot be read is set
+    /// aside by the store and shown in a banner; the rest works.
+    fn read_all(&self) {
+        self.keeper.with_value(|keeper| {
+            keeper.with_store(|store| {
+                self.person.set(store.load_person().unwrap_or_default());
+                self.plan.set(store.load_plan().unwrap_or_default());
+                self.session.set(store.load_now().unwrap_or_default());
+                self.settings.set(store.load_settings().unwrap_or_default());
+                self.index.set(store.index());
+                self.asides.set(store.set_aside());
+            });
+        });
+    }
+
+    /// The exercises.
+    #[must_use]
+    pub fn catalogue(&self) -> Arc<Catalogue> {
+        self.catalogue.get_value()
+    }
+
+    /// An exercise by its id.
+    #[must_use]
+    pub fn exercise(&self, id: &ExerciseId) -> Option<Exercise> {
+        self.catalogue.with_value(|c| c.get(id).cloned())
+    }
+
+    /// The name of an exercise; its id where the catalogue has lost it.
+    #[must_use]
+    pub fn name_of(&self, id: &ExerciseId) -> String {
+        self.catalogue
+            .with_value(|c| c.get(id).map(|e| e.name.clone()))
+            .unwrap_or_else(|| id.as_str().replace('-', " "))
+    }
+
+    /// The latest performances of an exercise, oldest first.
+    #[must_use]
+    pub fn history(&self, id: &ExerciseId) -> Vec<Performance> {
+        self.keeper
+            .with_value(|keeper| keeper.with_store(|store| store.history(id)))
+    }
+
+    /// Asks the store something.
+    pub fn ask<T>(&self, question: impl FnOnce(&storage::AppStore) -> T) -> T {
+        self.keeper.with_value(|keeper| keeper.with_store(question))
+    }
+
+    /// Keeps changes made by `make`, which may refuse.
+    pub fn keep(&self, make: impl FnOnce(&storage::AppStore) -> Result<Changes, StoreError>) {
+        match self.ask(make) {
+            Ok(changes) => self.commit(changes),
+            Err(error) => self.saving.set(Saving::Failed(errors::store(&error))),
+        }
+    }
+
+    fn commit(&self, changes: Changes) {
+        let app = *self;
+        app.saving.set(Saving::Underway);
+        let Some(committing) = app
+            .keeper
+            .try_with_value(|keeper| keeper.commit(changes, clock::now()))
+        else {
+            return;
+        };
+        spawn_local(async move {
+            let outcome = committing.await;
+            let said = match outcome {
+                Ok(_) => Saving::Saved,
+                Err(error) => Saving::Failed(errors::save(&error)),
+            };
+            app.saving.try_set(said);
+        });
+    }
+
+    /// Takes up a person and keeps them.
+    pub fn set_person(&self, person: Person) {
+        self.keep(|store| store.save_person(&person));
+        self.person.set(Some(person));
+    }
+
+    /// Takes up settings and keeps them.
+    pub fn change_settings(&self, change: impl FnOnce(&mut Settings)) {
+        let mut settings = self.settings.get_untracked();
+        change(&mut settings);
+        self.keep(|store| store.save_settings(&settings));
+        self.settings.set(settings);
+    }
+
+    /// Makes a plan for the person, takes both up and keeps them together.
+    ///
+    /// # Errors
+    /// In words, when no plan can be made.
+    pub fn weave(&self, person: Person) -> Result<(), String> {
+        let plan = plan_week(&self.catalogue(), &person).map_err(|e| errors::plan(&e))?;
+        let accepted = AcceptedPlan {
+            plan,
+            accepted: self.today.get_untracked(),
+            weekdays: person.days.clone(),
+        };
+        self.keep(|store| Ok(store.save_person(&person)?.and(store.save_plan(&accepted)?)));
+        self.person.set(Some(person));
+        self.plan.set(Some(accepted));
+        Ok(())
+    }
+
+    /// Takes up an edited plan and keeps it.
+    pub fn edit_plan(&self, plan: Plan) {
+        let Some(mut accepted) = self.plan.get_untracked() else {
+            return;
+        };
+        accepted.plan = plan;
+        self.keep(|store| store.save_plan(&accepted));
+        self.plan.set(Some(accepted));
+    }
+
+    /// Begins the plan's day `plan_day` today.
+    pub fn start_session(&self, plan_day: u8) {
+        let Some(accepted) = self.plan.get_untracked() else {
+            return;
+        };
+        let Some(planned) = accepted.plan.days.get(usize::from(plan_day)) else {
+            return;
+        };
+        let now = clock::now();
+        let today = self.today.get_untracked();
+        let session = Session::plan(&session_id(now), today, plan_day, false, planned);
+        if let Ok(session) = session.apply(&Event::Start, now) {
+            self.take_up(session);
+        }
+    }
+
+    /// Applies an event to the running session and keeps the outcome.
+    ///
+    /// # Errors
+    /// In words, when the session refuses it.
+    pub fn act(&self, event: &Event) -> Result<(), String> {
+        self.act_all(std::slice::from_ref(event))
+    }
+
+    /// Applies events in order, all or none, and keeps the outcome once.
+    ///
+    /// # Errors
+    /// In words, when the session refuses one of them.
+    pub fn act_all(&self, events: &[Event]) -> Result<(), String> {
+        let Some(mut session) = self.session.get_untracked() else {
+            return Err(errors::no_session());
+        };
+        let now = clock::now();
+        for event in events {
+            session = session
+                .apply(event, now)
+                .map_err(|refusal| errors::refusal(&refusal))?;
+        }
+        self.take_up(session);
+        Ok(())
+    }
+
+    /// Mends the rest timer after the wall clock was set.
+    pub fn reclock(&self) {
+        let mended = self
+            .session
+            .with_untracked(|s| s.as_ref().and_then(|s| s.reclocked(clock::now())));
+        if let Some(session) = mended {
+            self.take_up(session);
+        }
+    }
+
+    fn take_up(&self, session: Session) {
+        if matches!(session.phase, Phase::Finished { .. }) {
+            self.keep(|store| store.finish_session(&session));
+        } else {
+            self.keep(|store| store.save_now(&session));
+        }
+        self.session.set(Some(session));
+    }
+
+    /// Puts a finished session out of sight; it is in the log.
+    pub fn leave_finished(&self) {
+        self.session.set(None);
+        self.refresh_index();
+    }
+
+    /// Reads the index again.
+    pub fn refresh_index(&self) {
+        self.index.set(self.ask(|store| store.index()));
+    }
+
+    /// Drops a session that holds no set.
+    pub fn discard_session(&self) {
+        self.commit(self.ask(|store| store.discard_now()));
+        self.session.set(None);
+    }
+
+    /// Keeps an amended past session.
+    pub fn amend_past(&self, session: &Session) {
+        self.keep(|store| store.save_session(session));
+        self.refresh_index();
+    }
+
+    /// Applies changes worked out elsewhere (an import, a deletion) and reads
+    /// everything afresh once they are kept.
+    pub fn replace_with(&self, changes: Changes) {
+        let app = *self;
+        app.saving.set(Saving::Underway);
+        let committing = app
+            .keeper
+            .with_value(|keeper| keeper.commit(changes, clock::now()));
+        spawn_local(async move {
+            let said = match committing.await {
+                Ok(_) => Saving::Saved,
+                Err(error) => Saving::Failed(errors::save(&error)),
+            };
+            app.read_all();
+            app.saving.set(said);
+        });
+    }
+
+    /// Fills the demo with the logs of one of the crew.
+    pub fn begin_demo(&self, member: Crew) {
+        let today = self.today.get_untracked();
+        match self.ask(|store| demo::changes(store, &self.catalogue(), member, today)) {
+            Ok(changes) => self.replace_with(changes),
+            Err(error) => self.saving.set(Saving::Failed(errors::store(&error))),
+        }
+    }
+
+    /// Deletes the demo's logs and goes back to one's own.
+    pub fn leave_demo(&self) {
+        let committing = self.keeper.with_value(|keeper| {
+            let changes = keeper.with_store(|store| store.delete_all());
+            keeper.commit(changes, clock::now())
+        });
+        spawn_local(async move {
+            // Should the deletion fail, the demo is found again next time;
+            // one's own data is elsewhere either way.
+            let _ = committing.await;
+            storage::choose_space(Space::Own);
+        });
+    }
+
+    /// A short word on what just happened; it goes by itself.
+    pub fn tell(&self, text: impl Into<String>) {
+        let text = text.into();
+        let notice = self.notice;
+        notice.set(Some(text.clone()));
+        set_timeout(
+            move || {
+                if notice.try_get_untracked().flatten().as_ref() == Some(&text) {
+                    notice.try_set(None);
+                }
+            },
+            std::time::Duration::from_secs(6),
+        );
+    }
+}
+
+/// Sortable by start, and with a tail that two phones will not share.
+fn session_id(now: Moment) -> String {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a random number below 36^3"
+    )]
+    let tail = (js_sys::Math::random() * 46_656.0) as u32;
+    format!("{:011}-{tail:05}", now.0 / 1000)
+}

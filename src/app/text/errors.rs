@@ -1,0 +1,76 @@
+//! Refusals and failures in words that say what to do.
+
+use crate::effects::storage::SaveError;
+use weekloom_engine::plan::PlanError;
+use weekloom_engine::session::Refusal;
+use weekloom_engine::units::NumberError;
+use weekloom_store::StoreError;
+
+fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    let Some(first) = letters.next() else {
+        return String::new();
+    };
+    let stop = if text.ends_with(['.', '?', '!']) {
+        ""
+    } else {
+        "."
+    };
+    format!("{}{}{stop}", first.to_uppercase(), letters.as_str())
+}
+
+/// A typed number was refused.
+#[must_use]
+pub fn number(error: &NumberError) -> String {
+    match error {
+        NumberError::Empty => "Type a number.".to_owned(),
+        NumberError::NotANumber(text) => {
+            format!("\u{201c}{text}\u{201d} is not a number. Type digits only.")
+        }
+        NumberError::TooFine => "At most two digits after the point.".to_owned(),
+        NumberError::OutOfBounds(out) => {
+            let (least, most) = (out.bound.least, out.bound.most);
+            if out.bound == weekloom_engine::bounds::LOAD_G {
+                format!("Between {} and {} kg.", least / 1000, most / 1000)
+            } else {
+                format!("Between {least} and {most}.")
+            }
+        }
+    }
+}
+
+/// The store refused a value.
+#[must_use]
+pub fn store(error: &StoreError) -> String {
+    sentence(&error.to_string())
+}
+
+/// A change could not be kept.
+#[must_use]
+pub fn save(error: &SaveError) -> String {
+    sentence(&error.to_string())
+}
+
+/// No plan could be made.
+#[must_use]
+pub fn plan(error: &PlanError) -> String {
+    sentence(&error.to_string())
+}
+
+/// The session refused something.
+#[must_use]
+pub fn refusal(refusal: &Refusal) -> String {
+    sentence(&refusal.to_string())
+}
+
+/// Any other refusal that already says what to do.
+#[must_use]
+pub fn other(error: &impl std::fmt::Display) -> String {
+    sentence(&error.to_string())
+}
+
+/// There is no running session.
+#[must_use]
+pub fn no_session() -> String {
+    "No session is running. Start one first.".to_owned()
+}

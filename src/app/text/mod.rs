@@ -1,0 +1,11 @@
+//! Every word the app shows, in one place.
+//!
+//! Start at [`words`] for sentences and labels, [`terms`] for the names of
+//! muscles, patterns and things, and [`reasons`] for the codes of the engine
+//! turned into sentences. No screen holds a sentence of its own.
+
+pub mod dates;
+pub mod errors;
+pub mod reasons;
+pub mod terms;
+pub mod words;

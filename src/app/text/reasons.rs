@@ -1,0 +1,391 @@
+//! The engine's codes turned into sentences: why this load, why this
+//! exercise, what a swap changes, what a set was.
+
+use super::dates::{ago, clock};
+use super::terms;
+use super::words;
+use weekloom_engine::calendar::Day;
+use weekloom_engine::catalogue::{Exercise, HalfSets, Loading, Measure, Muscle, Sides};
+use weekloom_engine::log::{Discomfort, SetEntry, SetKind};
+use weekloom_engine::plan::{Difference, PickReason, PlanNote};
+use weekloom_engine::progress::{Evidence, Reason, Rule, Shown, Suggestion};
+use weekloom_engine::units::{Load, Unit};
+use weekloom_store::backup::{Part, Preview};
+
+/// "62.5 kg".
+#[must_use]
+pub fn load(load: Load, unit: Unit) -> String {
+    format!("{}\u{a0}{}", load.show(unit), unit.symbol())
+}
+
+/// A load in the terms of its exercise: "2 × 12 kg", "+5 kg", "20 kg help".
+#[must_use]
+pub fn load_of(value: Load, exercise: &Exercise, unit: Unit) -> String {
+    match exercise.loading {
+        Loading::DumbbellPair => format!("2 \u{d7} {}", load(value, unit)),
+        Loading::BodyweightPlus if value == Load::ZERO => words::OWN_WEIGHT.to_owned(),
+        Loading::BodyweightPlus => format!("+{}", load(value, unit)),
+        Loading::Assisted => format!("{} help", load(value, unit)),
+        Loading::Bodyweight => words::OWN_WEIGHT.to_owned(),
+        Loading::Band => words::BAND.to_owned(),
+        Loading::Barbell | Loading::Single | Loading::Machine | Loading::Cable => load(value, unit),
+    }
+}
+
+fn count_of(count: u16, is_timed: bool) -> String {
+    if is_timed {
+        format!("{count}\u{a0}s")
+    } else {
+        count.to_string()
+    }
+}
+
+fn is_timed(exercise: Option<&Exercise>) -> bool {
+    exercise.is_some_and(|e| e.measure == Measure::Seconds)
+}
+
+/// One set: "62.5 kg × 8, 2 left".
+#[must_use]
+pub fn set_in_words(entry: &SetEntry, exercise: Option<&Exercise>, unit: Unit) -> String {
+    let count = count_of(entry.count, is_timed(exercise));
+    let has_load = exercise.is_none_or(Exercise::is_loaded);
+    let what = match exercise {
+        Some(exercise) if has_load => {
+            format!("{} \u{d7} {count}", load_of(entry.load, exercise, unit))
+        }
+        None if entry.load > Load::ZERO => format!("{} \u{d7} {count}", load(entry.load, unit)),
+        Some(_) | None => format!("{count}{}", if is_timed(exercise) { "" } else { " reps" }),
+    };
+    match entry.rir {
+        Some(rir) => format!("{what}, {} left", words::effort_short(rir)),
+        None => what,
+    }
+}
+
+/// Work sets of one exercise in one line; a run at one load names it once:
+/// "60 kg × 8, 8, 7".
+#[must_use]
+pub fn sets_in_words(sets: &[SetEntry], exercise: Option<&Exercise>, unit: Unit) -> String {
+    let work: Vec<&SetEntry> = sets.iter().filter(|s| s.kind == SetKind::Work).collect();
+    let timed = is_timed(exercise);
+    let has_load = exercise.is_none_or(Exercise::is_loaded);
+    let mut runs: Vec<(Load, Vec<String>)> = Vec::new();
+    for set in work {
+        let count = count_of(set.count, timed);
+        match runs.last_mut() {
+            Some((load, counts)) if *load == set.load => counts.push(count),
+            _ => runs.push((set.load, vec![count])),
+        }
+    }
+    runs.iter()
+        .map(|(value, counts)| {
+            let counts = counts.join(", ");
+            match exercise {
+                Some(exercise) if has_load => {
+                    format!("{} \u{d7} {counts}", load_of(*value, exercise, unit))
+                }
+                None if *value > Load::ZERO => format!("{} \u{d7} {counts}", load(*value, unit)),
+                Some(_) | None => counts,
+            }
+        })
+        .collect::<Vec<_>>()
+        .join("; ")
+}
+
+/// What is aimed at: "62.5 kg × 8, leaving 2".
+#[must_use]
+pub fn aim(suggestion: &Suggestion, exercise: &Exercise, unit: Unit) -> String {
+    let timed = exercise.measure == Measure::Seconds;
+    let count = count_of(suggestion.count, timed);
+    let what = match suggestion.load {
+        Some(value) => format!("{} \u{d7} {count}", load_of(value, exercise, unit)),
+        None if timed => count,
+        None => format!("{count} reps"),
+    };
+    if timed {
+        what
+    } else {
+        format!("{what}, leaving {}", suggestion.rir)
+    }
+}
+
+/// The words on the log button.
+#[must_use]
+pub fn log_button(value: Option<Load>, count: u16, exercise: &Exercise, unit: Unit) -> String {
+    let count = count_of(count, exercise.measure == Measure::Seconds);
+    match value {
+        Some(value) => format!("Log {} \u{d7} {count}", load_of(value, exercise, unit)),
+        None if exercise.measure == Measure::Seconds => format!("Log {count}"),
+        None => format!("Log {count} reps"),
+    }
+}
+
+fn shown(last: &Shown, unit: Unit, today: Day) -> String {
+    let counts = last
+        .counts
+        .iter()
+        .map(u16::to_string)
+        .collect::<Vec<_>>()
+        .join(", ");
+    let when = ago(today.days_since(last.day));
+    if last.load == Load::ZERO {
+        format!("{counts} ({when})")
+    } else {
+        format!("{} \u{d7} {counts} ({when})", load(last.load, unit))
+    }
+}
+
+fn percent(permille: u32) -> String {
+    if permille.is_multiple_of(10) {
+        format!("{}\u{a0}%", permille / 10)
+    } else {
+        format!("{}.{}\u{a0}%", permille / 10, permille % 10)
+    }
+}
+
+/// Why this load and these reps, and what that rests on.
+#[must_use]
+pub fn why(suggestion: &Suggestion, unit: Unit, today: Day) -> Vec<String> {
+    let mut lines = vec![reason(&suggestion.reason, unit)];
+    if let Some(last) = suggestion.reason.last() {
+        lines.push(format!("It goes by: {}.", shown(last, unit, today)));
+    }
+    if suggestion.advise_swap {
+        lines.push("Better still: swap it for an exercise that does not hurt.".to_owned());
+    }
+    let sources = suggestion
+        .sources()
+        .iter()
+        .map(|s| s.citation())
+        .collect::<Vec<_>>()
+        .join("; ");
+    lines.push(format!("Rests on: {sources}."));
+    lines
+}
+
+fn reason(reason: &Reason, unit: Unit) -> String {
+    match reason {
+        Reason::FirstClimb => "Never done here before, so nothing is guessed. Start with the lightest load, say how many reps were left in you, and the next set climbs from there.".to_owned(),
+        Reason::BelowKit { .. } => "The kit makes no load this light. Do an easier variant, or add lighter plates under Kit & data.".to_owned(),
+        Reason::Raised { rule, evidence, step, permille, .. } => {
+            let evidence = match evidence {
+                Evidence::AllSetsAtTop => "all sets reached the top of the range, no harder than aimed at",
+                Evidence::AllSetsAtTopTwice => "all sets reached the top of the range in two sessions running",
+                Evidence::TwoForTwo => "the last set went two reps over the goal in two sessions running",
+                Evidence::AllSetsDone => "all sets were done as asked, no harder than aimed at",
+            };
+            let rule = match rule {
+                Rule::DoubleProgression => "Double progression",
+                Rule::FixedSteps => "Fixed steps",
+            };
+            let by = match permille {
+                Some(permille) => format!("{} ({})", load(*step, unit), percent(*permille)),
+                None => load(*step, unit),
+            };
+            format!("Up by {by}: {evidence}. Rule: {rule}, the smallest step the kit makes.")
+        }
+        Reason::StepTooBig { next, permille, stretch_to, .. } => {
+            let by = permille.map(|p| format!(", {} more", percent(p))).unwrap_or_default();
+            format!(
+                "The reps are there, but the next load is {}{by}: a big step. First {stretch_to} reps in every set.",
+                load(*next, unit)
+            )
+        }
+        Reason::ConfirmTop { .. } => "Top of the range reached, effort not said. Show it once more, or say the reps left, and the load goes up.".to_owned(),
+        Reason::AddReps { top, .. } => format!("Same load, one more rep than last time, until every set reaches {top}."),
+        Reason::HeldAfterMiss { bottom, .. } => format!("A set fell short of {bottom} last time. Same load once more."),
+        Reason::SteppedDown { bottom, percent, .. } => format!("Sets fell short of {bottom} in two sessions running: down to about {percent}\u{a0}% to build up again."),
+        Reason::HeldTooHard { rir, aim, .. } => format!("Last time an early set left {rir} reps in reserve where {aim} were aimed at. Same load until it is easier."),
+        Reason::HeldSetsMissing { asked, .. } => format!("Fewer than the {asked} sets asked for were done last time. Same load until all are."),
+        Reason::GoalChanged { was, .. } => format!("The goal was {}\u{2013}{} reps before and is higher now, so the load is lighter.", was.0, was.1),
+        Reason::ReadyForHarder { step_up, .. } => {
+            if step_up.is_empty() {
+                "The top is reached and there is no harder load. Add reps, or a set.".to_owned()
+            } else {
+                "The top is reached: a harder variant is due. Find it under Swap.".to_owned()
+            }
+        }
+        Reason::ReadyForEasier { .. } => "Sets fell short twice and there is no easier load. Find an easier variant under Swap.".to_owned(),
+        Reason::Layoff { days, percent, .. } => {
+            let days = i32::try_from(*days).unwrap_or(i32::MAX);
+            format!("Last done {}: back in at about {percent}\u{a0}%.", ago(days))
+        }
+        Reason::Deload { percent, .. } => format!("A deload: about {percent}\u{a0}% and well short of hard."),
+        Reason::HeldForDiscomfort { .. } => "It hurt a little last time, so the load does not rise.".to_owned(),
+        Reason::SteppedDownForPain { percent, .. } => format!("It was painful last time: at most {percent}\u{a0}%. If pain stays, see a doctor or physiotherapist."),
+        Reason::Doubtful { load: doubted, before, .. } => format!(
+            "An entry of {} after {} looks like a slip and is left out. Amend it in the log if it is one.",
+            load(*doubted, unit),
+            load(*before, unit)
+        ),
+    }
+}
+
+/// Half sets as sets: "6½".
+#[must_use]
+pub fn half_sets(half_sets: HalfSets) -> String {
+    match (half_sets / 2, half_sets % 2) {
+        (0, 1) => "\u{bd}".to_owned(),
+        (whole, 0) => whole.to_string(),
+        (whole, _) => format!("{whole}\u{bd}"),
+    }
+}
+
+fn muscles(list: &[Muscle]) -> String {
+    list.iter()
+        .map(|&m| terms::muscle(m))
+        .collect::<Vec<_>>()
+        .join(", ")
+}
+
+/// "Trains chest; helps triceps, front shoulder".
+#[must_use]
+pub fn trains(exercise: &Exercise) -> String {
+    let prime = muscles(&exercise.prime);
+    if exercise.assist.is_empty() {
+        format!("Trains {prime}")
+    } else {
+        format!("Trains {prime}; helps {}", muscles(&exercise.assist))
+    }
+}
+
+/// Why an exercise stands in the plan.
+#[must_use]
+pub fn pick(reason: &PickReason) -> String {
+    match reason {
+        PickReason::CoversPattern(pattern) => {
+            format!(
+                "Covers the {}, which every week should hold.",
+                terms::pattern(*pattern)
+            )
+        }
+        PickReason::Feeds {
+            muscle,
+            half_sets: h,
+        } => format!(
+            "Gives the {} {} sets a week that it would lack.",
+            terms::muscle(*muscle),
+            half_sets(*h)
+        ),
+        PickReason::Priority(muscle) => {
+            format!("You asked to bring up the {}.", terms::muscle(*muscle))
+        }
+        PickReason::LeadsDay => {
+            "The day is about it, so it comes first, while you are fresh.".to_owned()
+        }
+        PickReason::EasyToLearn => "Little skill needed: safe to learn alone.".to_owned(),
+        PickReason::BestWithKit => "The best for this place that your kit allows.".to_owned(),
+        PickReason::SavesTime => "Quick to set up for what it gives.".to_owned(),
+    }
+}
+
+/// What the plan could not do.
+#[must_use]
+pub fn plan_note(note: &PlanNote, _unit: Unit) -> String {
+    match note {
+        PlanNote::PatternNotCovered(pattern) => format!(
+            "No {} fits your kit and limits. More equipment or fewer limits would bring one.",
+            terms::pattern(*pattern)
+        ),
+        PlanNote::SlotDropped { day, patterns } => format!(
+            "Day {}: no time for a {}. More minutes would bring it back.",
+            day + 1,
+            patterns
+                .first()
+                .map_or("further exercise", |&p| terms::pattern(p))
+        ),
+        PlanNote::BelowFloor {
+            muscle,
+            half_sets: h,
+            floor,
+        } => format!(
+            "{} gets {} sets a week; at least {} are advised. More minutes or a priority would help.",
+            capital(terms::muscle(*muscle)),
+            half_sets(*h),
+            half_sets(*floor)
+        ),
+        PlanNote::OverTime { day, seconds } => {
+            format!(
+                "Day {} runs about {} over your minutes.",
+                day + 1,
+                clock(*seconds)
+            )
+        }
+        PlanNote::ShortRecovery { day, muscle } => format!(
+            "Day {} and the next both train the {} hard, with little rest between.",
+            day + 1,
+            terms::muscle(*muscle)
+        ),
+    }
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters
+        .next()
+        .map(|first| format!("{}{}", first.to_uppercase(), letters.as_str()))
+        .unwrap_or_default()
+}
+
+/// What a swap changes in the week.
+#[must_use]
+pub fn difference(difference: &Difference) -> String {
+    let list = |changes: &[(Muscle, HalfSets)], sign: &str| {
+        changes
+            .iter()
+            .take(3)
+            .map(|&(muscle, h)| format!("{sign}{} {}", half_sets(h), terms::muscle(muscle)))
+            .collect::<Vec<_>>()
+    };
+    let mut parts = list(&difference.gained, "+");
+    parts.extend(list(&difference.lost, "\u{2212}"));
+    if parts.is_empty() {
+        "Keeps the week's sets as they are".to_owned()
+    } else {
+        format!("Week: {} sets", parts.join(", "))
+    }
+}
+
+/// How much it hurt.
+#[must_use]
+pub const fn discomfort(discomfort: Discomfort) -> &'static str {
+    match discomfort {
+        Discomfort::Mild => "hurt a little",
+        Discomfort::Painful => "painful",
+    }
+}
+
+/// Whether the person, plan or settings of a backup differ from one's own.
+#[must_use]
+pub fn differs(preview: &Preview) -> bool {
+    [&preview.person, &preview.plan, &preview.settings]
+        .into_iter()
+        .any(|part| *part == Part::Differs)
+}
+
+/// Plates in words: "20 + 1.25 on each side".
+#[must_use]
+pub fn plates(list: &[(Load, u8)], is_each_side: bool, unit: Unit) -> String {
+    if list.is_empty() {
+        return words::BARE_BAR.to_owned();
+    }
+    let plates = list
+        .iter()
+        .flat_map(|&(plate, count)| std::iter::repeat_n(plate.show(unit), usize::from(count)))
+        .collect::<Vec<_>>()
+        .join(" + ");
+    if is_each_side {
+        format!("{plates} {} on each side", unit.symbol())
+    } else {
+        format!("{plates} {}", unit.symbol())
+    }
+}
+
+/// Reps or seconds, and per side where that matters.
+#[must_use]
+pub const fn per_side(sides: Sides) -> &'static str {
+    match sides {
+        Sides::Both => "",
+        Sides::Each => "each side",
+    }
+}

@@ -1,0 +1,189 @@
+//! Names of muscles, patterns, equipment and days of the cycle.
+
+use weekloom_engine::catalogue::{Equipment, JointDemand, Muscle, Pattern};
+use weekloom_engine::person::Status;
+use weekloom_engine::plan::split::Focus;
+use weekloom_engine::presets::KitPreset;
+
+/// A muscle as people call it.
+#[must_use]
+pub const fn muscle(muscle: Muscle) -> &'static str {
+    match muscle {
+        Muscle::Chest => "chest",
+        Muscle::Lats => "lats",
+        Muscle::UpperBack => "upper back",
+        Muscle::UpperTraps => "upper traps",
+        Muscle::FrontDelts => "front shoulder",
+        Muscle::SideDelts => "side shoulder",
+        Muscle::RearDelts => "rear shoulder",
+        Muscle::Biceps => "biceps",
+        Muscle::Triceps => "triceps",
+        Muscle::Forearms => "forearms",
+        Muscle::Abdominals => "abdominals",
+        Muscle::SpinalErectors => "lower back",
+        Muscle::Glutes => "glutes",
+        Muscle::Abductors => "outer hips",
+        Muscle::Adductors => "inner thighs",
+        Muscle::Quadriceps => "quadriceps",
+        Muscle::Hamstrings => "hamstrings",
+        Muscle::Calves => "calves",
+    }
+}
+
+/// A pattern as a coach calls it.
+#[must_use]
+pub const fn pattern(pattern: Pattern) -> &'static str {
+    match pattern {
+        Pattern::Squat => "squat",
+        Pattern::Lunge => "lunge",
+        Pattern::Hinge => "hip hinge",
+        Pattern::HipExtension => "hip extension",
+        Pattern::HipAbduction => "hip abduction",
+        Pattern::HipAdduction => "hip adduction",
+        Pattern::KneeExtension => "knee extension",
+        Pattern::KneeFlexion => "knee flexion",
+        Pattern::CalfRaise => "calf raise",
+        Pattern::HorizontalPush => "horizontal push",
+        Pattern::VerticalPush => "vertical push",
+        Pattern::ChestFly => "chest fly",
+        Pattern::HorizontalPull => "horizontal pull",
+        Pattern::VerticalPull => "vertical pull",
+        Pattern::ShoulderExtension => "straight-arm pull",
+        Pattern::SideRaise => "side raise",
+        Pattern::RearRaise => "rear raise",
+        Pattern::Shrug => "shrug",
+        Pattern::ElbowFlexion => "elbow flexion",
+        Pattern::ElbowExtension => "elbow extension",
+        Pattern::Wrist => "grip and wrist",
+        Pattern::TrunkFlexion => "trunk flexion",
+        Pattern::TrunkStability => "trunk stability",
+        Pattern::BackExtension => "back extension",
+        Pattern::Carry => "carry",
+    }
+}
+
+/// What a day of the cycle is about.
+#[must_use]
+pub const fn focus(focus: Focus) -> &'static str {
+    match focus {
+        Focus::FullBody => "Full body",
+        Focus::PushLed => "Full body, push first",
+        Focus::PullLed => "Full body, pull first",
+        Focus::LegsLed => "Full body, legs first",
+        Focus::Push => "Push",
+        Focus::Pull => "Pull",
+        Focus::Legs => "Legs",
+        Focus::Upper => "Upper body",
+        Focus::Lower => "Lower body",
+        Focus::Own => "Own day",
+    }
+}
+
+/// A split by its slug, with a second line saying what it means.
+#[must_use]
+pub fn split(slug: &str) -> (String, &'static str) {
+    let (name, more) = match slug {
+        "full-body-once" => ("Full body", "The whole body in one session"),
+        "full-body-twice" => ("Full body, twice", "The whole body in each session"),
+        "rotating-emphasis" => (
+            "Full body, emphasis in turn",
+            "Everything each session; push, pull and legs lead in turn",
+        ),
+        "push-pull-legs" => ("Push / pull / legs", "Each once a week, in one long dose"),
+        "upper-lower-twice" => ("Upper / lower", "Each half of the body twice"),
+        "full-body-four" => ("Full body, four times", "Small doses, often"),
+        "upper-lower-push-pull-legs" => (
+            "Upper / lower + push / pull / legs",
+            "Two halves, then three thirds",
+        ),
+        "push-pull-legs-twice" => ("Push / pull / legs, twice", "Each third twice a week"),
+        "upper-lower-thrice" => ("Upper / lower, three times", "Each half three times a week"),
+        "push-pull-legs-twice-and-small" => (
+            "Push / pull / legs, twice, and a small day",
+            "Six days of thirds and one short one",
+        ),
+        _ => return (slug.replace('-', " "), ""),
+    };
+    (name.to_owned(), more)
+}
+
+/// Training status with its second line.
+#[must_use]
+pub const fn status(status: Status) -> (&'static str, &'static str) {
+    match status {
+        Status::Novice => ("New to it", "No lifting yet, or several years off"),
+        Status::Intermediate => ("Some training", "About six months or more, fairly steady"),
+        Status::Advanced => ("Long trained", "Years of steady lifting"),
+    }
+}
+
+/// A joint demand as a wish to avoid it.
+#[must_use]
+pub const fn joint(joint: JointDemand) -> &'static str {
+    match joint {
+        JointDemand::Overhead => "arms overhead",
+        JointDemand::LoadedSpine => "load on the spine",
+        JointDemand::DeepKnee => "deep knee bend",
+        JointDemand::Wrist => "bent wrists",
+        JointDemand::Grip => "hard grip",
+        JointDemand::ShoulderStretch => "shoulder stretched back",
+    }
+}
+
+/// A thing one may have.
+#[must_use]
+pub const fn equipment(thing: Equipment) -> &'static str {
+    match thing {
+        Equipment::Barbell => "barbell and plates",
+        Equipment::Rack => "rack with safety bars",
+        Equipment::Bench => "flat bench",
+        Equipment::InclineBench => "incline bench",
+        Equipment::ArmPadBench => "arm-pad bench",
+        Equipment::CurlBar => "curl bar",
+        Equipment::TrapBar => "trap bar",
+        Equipment::Landmine => "landmine pivot",
+        Equipment::GuidedBar => "bar on rails",
+        Equipment::Dumbbells => "dumbbells",
+        Equipment::Kettlebell => "kettlebells",
+        Equipment::Cable => "cable column",
+        Equipment::Bands => "elastic bands",
+        Equipment::PullUpBar => "pull-up bar",
+        Equipment::DipBars => "dip bars",
+        Equipment::Rings => "rings or straps",
+        Equipment::LoadBelt => "loading belt or vest",
+        Equipment::Box => "box or step",
+        Equipment::AbWheel => "roll-out wheel",
+        Equipment::BackExtensionBench => "back-extension bench",
+        Equipment::AssistMachine => "assisted pull-up machine",
+        Equipment::PulldownMachine => "pulldown",
+        Equipment::RowMachine => "seated row",
+        Equipment::ChestPressMachine => "chest press machine",
+        Equipment::ShoulderPressMachine => "shoulder press machine",
+        Equipment::FlyMachine => "fly machine",
+        Equipment::SideRaiseMachine => "side raise machine",
+        Equipment::CurlMachine => "arm curl machine",
+        Equipment::TricepsMachine => "triceps machine",
+        Equipment::LegPress => "leg press",
+        Equipment::HackSquatMachine => "hack squat machine",
+        Equipment::LegExtensionMachine => "leg extension",
+        Equipment::LegCurlMachine => "leg curl",
+        Equipment::CalfMachine => "calf machine",
+        Equipment::HipThrustMachine => "hip thrust machine",
+        Equipment::HipMachine => "hip abduction machine",
+        Equipment::CrunchMachine => "crunch machine",
+    }
+}
+
+/// A usual kit with its second line.
+#[must_use]
+pub const fn kit(preset: KitPreset) -> (&'static str, &'static str) {
+    match preset {
+        KitPreset::FullGym => ("A full gym", "Bars, dumbbells, cables and machines"),
+        KitPreset::BarbellAtHome => (
+            "A bar and a rack",
+            "With a bench, a pull-up bar and some dumbbells",
+        ),
+        KitPreset::Dumbbells => ("Dumbbells", "And a bench"),
+        KitPreset::FloorAndBar => ("My own weight", "A floor and a bar to hang from"),
+    }
+}

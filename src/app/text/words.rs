@@ -1,0 +1,559 @@
+//! Labels and sentences.
+
+/// Bar of places.
+pub const PLACES: &str = "Places";
+/// Today.
+pub const TODAY: &str = "Today";
+/// Week.
+pub const WEEK: &str = "Week";
+/// Plan.
+pub const PLAN: &str = "Plan";
+/// Log.
+pub const LOG: &str = "Log";
+/// Kit and data.
+pub const KIT: &str = "Kit & data";
+/// Closes a sheet.
+pub const CLOSE: &str = "Close";
+/// One step back.
+pub const BACK: &str = "Back";
+
+// --- Safety -------------------------------------------------------------
+
+/// Heading of the cautions.
+pub const CAUTIONS: &str = "Before you lift";
+/// What the app is and is not.
+pub const CAUTIONS_GENERAL: &str = "Weekloom gives general information. It is not medical advice, and it cannot see you lift. A doctor's or a qualified coach's word comes before anything it says.";
+/// Who should ask first.
+pub const CAUTIONS_DOCTOR: &str = "See a doctor before you start if you have a known heart, metabolic or kidney disease, if you are pregnant, if you have had surgery or an injury recently, or if any of these happens to you:";
+/// Signs and symptoms that call for clearance first (ACSM Guidelines, 10th
+/// ed., Table 2.2; Riebe et al. 2015, MSSE 47(11):2473-2479).
+pub const CAUTIONS_SIGNS: [&str; 9] = [
+    "pain or pressure in chest, neck, jaw or arms",
+    "short of breath at rest or with mild effort",
+    "dizziness or fainting",
+    "short of breath lying down or at night",
+    "swollen ankles",
+    "a racing or stumbling heartbeat",
+    "pain in the legs when walking",
+    "a known heart murmur",
+    "unusual tiredness with everyday tasks",
+];
+/// When to stop.
+pub const CAUTIONS_STOP: &str = "Stop at once and get help for chest pain, fainting, unusual breathlessness or sharp joint pain.";
+/// Heavy lifts.
+pub const CAUTIONS_SPOT: &str = "Lift heavy free weights inside safety bars or with a spotter. New lifts are best learned from a coach.";
+/// Taps through.
+pub const CAUTIONS_READ: &str = "I have read this";
+
+// --- First opening ------------------------------------------------------
+
+/// Name of the app.
+pub const NAME: &str = "Weekloom";
+/// One sentence on what it does.
+pub const PROMISE: &str = "A training week woven from the days, minutes and kit you have. It stays on this phone: no account, no server.";
+/// To the next question.
+pub const NEXT: &str = "Next";
+/// Makes the plan.
+pub const WEAVE: &str = "Weave my week";
+/// Skips the questions.
+pub const SKIP: &str = "Skip the questions";
+/// What skipping gives.
+pub const SKIP_MORE: &str = "Three days, an hour, a full gym. Everything can be edited.";
+/// Question.
+pub const WHEN: &str = "When can you train?";
+/// Question.
+pub const WHICH_DAYS: &str = "Days";
+/// Question.
+pub const HOW_LONG: &str = "Minutes for a session";
+/// Unit word.
+pub const MIN: &str = "min";
+/// Question.
+pub const WITH_WHAT: &str = "What can you lift?";
+/// Question.
+pub const KIT_AT_HAND: &str = "Kit at hand";
+/// Question.
+pub const LOADS_IN: &str = "Loads in";
+/// Question.
+pub const ABOUT_YOU: &str = "And you?";
+/// Question.
+pub const EXPERIENCE: &str = "Lifting so far";
+/// Question.
+pub const OLDER: &str = "I am 65 or older";
+/// Question.
+pub const BRING_UP: &str = "Bring up (up to three)";
+/// Question.
+pub const SPARE: &str = "Spare my joints: avoid";
+/// Folds away the optional questions.
+pub const WISHES: &str = "Wishes and sore spots";
+/// No day was ticked.
+pub const NEED_A_DAY: &str = "Tick at least one day.";
+/// Step of the questions.
+#[must_use]
+pub fn step_of(step: usize, of: usize) -> String {
+    format!("Question {step} of {of}")
+}
+
+// --- Session --------------------------------------------------------------
+
+/// Starts the session.
+pub const START: &str = "Start session";
+/// Logs a set.
+pub const LOG_SET: &str = "Log set";
+/// Load stepper.
+pub const LOAD: &str = "Load";
+/// Help of an assisted exercise.
+pub const HELP: &str = "Help from the machine";
+/// Reps stepper.
+pub const REPS: &str = "Reps";
+/// Reps, one-sided.
+pub const REPS_EACH: &str = "Reps, each side";
+/// Seconds stepper.
+pub const SECONDS: &str = "Seconds";
+/// Unit of seconds.
+pub const S: &str = "s";
+/// Effort question.
+pub const EFFORT: &str = "Reps left in you? (optional)";
+/// Effort question for holds.
+pub const EFFORT_HOLD: &str = "Could you have held on? (optional)";
+/// Takes back the last set.
+pub const UNDO: &str = "Undo";
+/// Why the suggestion.
+pub const WHY: &str = "Why this?";
+/// Last time.
+pub const LAST_TIME: &str = "Last time";
+/// Never done.
+pub const FIRST_TIME: &str = "First time: start light and climb";
+/// Suggestion.
+pub const SUGGESTED: &str = "Today";
+/// Sheet.
+pub const WHOLE_SESSION: &str = "The whole session";
+/// Sheet.
+pub const SWAP: &str = "Swap";
+/// Sheet.
+pub const SWAP_FOR: &str = "Swap for";
+/// Sheet.
+pub const LOAD_UP: &str = "Plates & warm-up";
+/// Sheet for loads without plates.
+pub const WARM_UP: &str = "Warm-up";
+/// Sheet.
+pub const MORE: &str = "More";
+/// Finish early or on time.
+pub const FINISH: &str = "Finish session";
+/// All sets done.
+pub const ALL_DONE: &str = "All sets are done";
+/// Rest.
+pub const REST: &str = "Rest";
+/// Skip the rest.
+pub const SKIP_REST: &str = "Skip";
+/// Rest is over.
+pub const REST_OVER: &str = "Rest is over";
+/// Pause.
+pub const PAUSE: &str = "Pause";
+/// Resume.
+pub const RESUME: &str = "Go on";
+/// Paused.
+pub const PAUSED: &str = "Paused. Your sets are saved.";
+/// Skip an exercise.
+pub const SKIP_EXERCISE: &str = "Leave this exercise out today";
+/// Take it back in.
+pub const UNSKIP: &str = "Take it back in";
+/// Hurts.
+pub const HURTS: &str = "It hurts";
+/// No discomfort.
+pub const HURTS_NOT: &str = "No";
+/// Mild.
+pub const HURTS_MILD: &str = "A little";
+/// Painful.
+pub const HURTS_PAINFUL: &str = "Painful";
+/// What a painful note does.
+pub const HURTS_ADVICE: &str = "Stop this exercise or swap it for one that does not hurt. Next time the load steps down. If pain stays, see a doctor or physiotherapist.";
+/// What a mild note does.
+pub const HURTS_MILD_ADVICE: &str =
+    "Noted. The load will not rise next time. Stop if it gets worse.";
+/// Note.
+pub const NOTE: &str = "Note";
+/// Saved.
+pub const SAVED: &str = "Saved";
+/// Saving.
+pub const SAVING: &str = "Saving\u{2026}";
+/// Not saved.
+pub const NOT_SAVED: &str = "Not saved";
+/// No alert with the screen off.
+pub const REST_HINT: &str = "With the screen off no tone is promised; the time stays right.";
+/// Do this exercise now.
+pub const DO_NOW: &str = "Do now";
+/// Edit a set.
+pub const AMEND: &str = "Amend";
+/// Remove a set.
+pub const REMOVE: &str = "Remove";
+/// One more set.
+pub const ONE_MORE_SET: &str = "One more set";
+/// One set fewer.
+pub const ONE_SET_FEWER: &str = "One set fewer";
+/// Add an exercise.
+pub const ADD_EXERCISE: &str = "Add an exercise";
+/// The session is over.
+pub const SESSION_DONE: &str = "Session done";
+/// Set kept for later.
+pub const KEEP: &str = "Keep";
+/// "Set 2 of 4".
+#[must_use]
+pub fn set_of(set: usize, of: usize) -> String {
+    format!("Set {set} of {of}")
+}
+/// "Exercise 2 of 7".
+#[must_use]
+pub fn exercise_of(exercise: usize, of: usize) -> String {
+    format!("Exercise {exercise} of {of}")
+}
+/// "12 of 21 sets".
+#[must_use]
+pub fn sets_done(done: usize, of: usize) -> String {
+    format!("{done} of {of} sets")
+}
+/// "3 × 6–8".
+#[must_use]
+pub fn sets_by_reps(sets: u8, least: u16, most: u16, is_timed: bool) -> String {
+    let s = if is_timed { " s" } else { "" };
+    if least == most {
+        format!("{sets} \u{d7} {least}{s}")
+    } else {
+        format!("{sets} \u{d7} {least}\u{2013}{most}{s}")
+    }
+}
+/// A set that was logged.
+#[must_use]
+pub fn logged(what: &str) -> String {
+    format!("Logged {what}")
+}
+
+// --- Rest day ---------------------------------------------------------------
+
+/// Nothing planned today.
+pub const REST_DAY: &str = "Rest day";
+/// Train anyway.
+pub const TRAIN_ANYWAY: &str = "Train today instead";
+/// Done for today.
+pub const DONE_TODAY: &str = "Done for today";
+/// Next session.
+#[must_use]
+pub fn next_session(when: &str) -> String {
+    format!("Next session {when}")
+}
+
+// --- Week -------------------------------------------------------------------
+
+/// The coming days.
+pub const COMING: &str = "The coming days";
+/// Missed.
+pub const MISSED: &str = "missed; it comes next";
+/// Done.
+pub const DONE: &str = "done";
+/// Rest.
+pub const REST_WORD: &str = "rest";
+/// Loom caption.
+pub const LOOM: &str = "The loom: the week's sets per muscle";
+/// How to read the loom.
+pub const LOOM_HELP: &str = "A thread for each muscle, a day for each column. A knot is a session that trains it, larger with more sets; the drawn-out thread is the day or two in which it builds. An indirect set counts half.";
+
+// --- Plan -------------------------------------------------------------------
+
+/// Your week.
+pub const YOUR_WEEK: &str = "Your week";
+/// Shape of the week.
+pub const SHAPE: &str = "Days, split and wishes";
+/// Why it is there.
+pub const WHY_HERE: &str = "Why it is here";
+/// Sets.
+pub const SETS: &str = "Sets";
+/// Least reps.
+pub const REPS_FROM: &str = "Reps from";
+/// Most reps.
+pub const REPS_TO: &str = "Reps to";
+/// Seconds least.
+pub const SECONDS_FROM: &str = "Seconds from";
+/// Seconds most.
+pub const SECONDS_TO: &str = "Seconds to";
+/// Rest.
+pub const REST_SECONDS: &str = "Rest";
+/// Swap an exercise.
+pub const SWAP_EXERCISE: &str = "Swap this exercise";
+/// Remove an exercise.
+pub const TAKE_OUT: &str = "Take out of the plan";
+/// Never plan it again.
+pub const NEVER_AGAIN: &str = "Never plan it again";
+/// Earlier in the day.
+pub const EARLIER: &str = "Earlier";
+/// Later in the day.
+pub const LATER: &str = "Later";
+/// Weekly sets.
+pub const WEEKLY_SETS: &str = "Sets a week";
+/// Weave anew.
+pub const REWEAVE: &str = "Weave a new plan";
+/// What weaving does.
+pub const REWEAVE_MORE: &str =
+    "Replaces the exercises of the plan, your edits of it included. Your log stays.";
+/// Superset.
+pub const SUPERSET: &str = "in turn with the next";
+/// What was not met.
+pub const NOT_MET: &str = "What could not be met";
+/// Evidence note.
+pub const EVIDENCE_SPLIT: &str = "At equal weekly sets, split and full body grow muscle alike in trials (Ramos-Campo et al. 2024). A spread week buys fresher sets and smaller doses.";
+/// The split.
+pub const SPLIT: &str = "How the week is dealt out";
+
+// --- Log ----------------------------------------------------------------------
+
+/// Nothing yet.
+pub const LOG_EMPTY: &str = "No session yet. What you log appears here.";
+/// "18 sets".
+#[must_use]
+pub fn sets(count: usize) -> String {
+    if count == 1 {
+        "1 set".to_owned()
+    } else {
+        format!("{count} sets")
+    }
+}
+
+// --- Kit and data ---------------------------------------------------------------
+
+/// Equipment page.
+pub const EQUIPMENT: &str = "Equipment and increments";
+/// Its second line.
+pub const EQUIPMENT_MORE: &str = "What is at hand, bars, plates, steps";
+/// Data page.
+pub const DATA: &str = "Your data";
+/// Its second line.
+pub const DATA_MORE: &str = "Backup file, restore, delete, demo";
+/// Looks page.
+pub const LOOKS: &str = "Units and appearance";
+/// Its second line.
+pub const LOOKS_MORE: &str = "Kilograms or pounds, light or dark";
+/// Cautions page.
+pub const CAUTIONS_MORE: &str = "Who should ask a doctor first, when to stop";
+/// Where the data is.
+pub const DATA_WHERE: &str = "Everything is kept in this browser on this device and nowhere else. Clearing the browser's data deletes it. A backup file is the only copy that leaves the device, and only when you take it.";
+/// Takes a backup.
+pub const BACKUP_OUT: &str = "Save a backup file";
+/// Reads a backup.
+pub const BACKUP_IN: &str = "Read a backup file";
+/// Accept the import.
+pub const BACKUP_ACCEPT: &str = "Take it in";
+/// Refuse the import.
+pub const CANCEL: &str = "Cancel";
+/// Nothing was changed.
+pub const NOTHING_CHANGED: &str = "Nothing was changed.";
+/// Delete everything.
+pub const DELETE_ALL: &str = "Delete everything on this device";
+/// What it does.
+pub const DELETE_ALL_MORE: &str = "Deletes your plan, kit and every logged set from this browser. Only a backup file brings them back.";
+/// Sure?
+pub const DELETE_SURE: &str = "Yes, delete everything";
+/// Demo.
+pub const DEMO: &str = "Demo: the weather station";
+/// What the demo is.
+pub const DEMO_MORE: &str = "Twelve weeks of invented logs of a small crew with a container gym. Kept apart from your own data.";
+/// Leaves the demo.
+pub const DEMO_LEAVE: &str = "Leave the demo";
+/// Marks the demo.
+pub const DEMO_BANNER: &str =
+    "Demo: invented logs of the weather-station crew. Your own data is untouched.";
+/// Set-aside data.
+pub const ASIDE: &str = "Data that could not be read";
+/// What happened to it.
+pub const ASIDE_MORE: &str =
+    "It was set aside untouched. Save it as a file before deleting anything.";
+/// Saves the set-aside data.
+pub const ASIDE_SAVE: &str = "Save as a file";
+/// Theme.
+pub const THEME: &str = "Light or dark";
+/// Theme.
+pub const THEME_AUTO: &str = "As the phone";
+/// Theme.
+pub const THEME_LIGHT: &str = "Light";
+/// Theme.
+pub const THEME_DARK: &str = "Dark";
+/// Sound.
+pub const SOUND: &str = "Tone when the rest is over";
+/// Screen.
+pub const SCREEN: &str = "Keep the screen on during a session";
+/// Bars and plates.
+pub const BARS: &str = "Bars, without plates";
+/// Bar.
+pub const BAR: &str = "Straight bar";
+/// Bar.
+pub const CURL_BAR: &str = "Curl bar";
+/// Bar.
+pub const TRAP_BAR: &str = "Trap bar";
+/// Plates.
+pub const PLATES: &str = "Plates, pairs of each";
+/// Another plate.
+pub const ADD_PLATE: &str = "Add a plate";
+/// Plate mass.
+pub const PLATE_MASS: &str = "Plate";
+/// Steps.
+pub const FIRST: &str = "From";
+/// Steps.
+pub const STEP: &str = "Step";
+/// Steps.
+pub const LAST: &str = "To";
+/// Steps.
+pub const DUMBBELL_STEPS: &str = "Dumbbells (one of them)";
+/// Steps.
+pub const KETTLEBELL_STEPS: &str = "Kettlebells";
+/// Steps.
+pub const MACHINE_STEPS: &str = "Machine stacks";
+/// Steps.
+pub const CABLE_STEPS: &str = "Cable stack";
+/// Kit changed.
+pub const KIT_CHANGED: &str =
+    "Saved. Loads follow at once; exercises change when you weave a new plan.";
+
+// --- Storage -----------------------------------------------------------------------
+
+/// Banner: memory only.
+pub const MEMORY_ONLY: &str = "This browser refuses to keep anything (private mode, or storage switched off). Your sets stay only while this page is open.";
+/// Banner: save failed.
+pub const SAVE_FAILED: &str = "The last change could not be kept: this browser's storage is full or refuses. It stays here while the page is open. Save a backup file now.";
+/// Banner: damaged data.
+pub const SOME_ASIDE: &str =
+    "Some stored data could not be read. It was set aside untouched; the rest works.";
+/// Banner: another window.
+pub const OTHER_WINDOW: &str =
+    "Weekloom is open in another window. Log there, or close it and reload.";
+/// Update ready.
+pub const UPDATE_READY: &str = "A new version is ready.";
+/// Applies it.
+pub const UPDATE_NOW: &str = "Switch to it";
+/// Panic.
+pub const CRASHED: &str = "Something went wrong. Your saved sets are safe. Reload to go on.";
+/// Reload.
+pub const RELOAD: &str = "Reload";
+/// Never done.
+pub const NEVER: &str = "never yet";
+/// Body alone.
+pub const OWN_WEIGHT: &str = "own weight";
+/// Band.
+pub const BAND: &str = "band";
+/// Bar without plates.
+pub const BARE_BAR: &str = "The bare bar";
+/// A load between two that the kit makes.
+pub const NOT_MAKEABLE: &str = "Your kit does not make this load.";
+/// The exercise is gone from the catalogue.
+pub const UNKNOWN_EXERCISE: &str = "This exercise is not known here. Swap it or leave it out.";
+/// The last set was taken back.
+pub const UNDONE: &str = "Set taken back";
+/// Rest stepper.
+pub const LESS_REST: &str = "Less rest";
+/// Rest stepper.
+pub const MORE_REST: &str = "More rest";
+/// Swap list is empty.
+pub const NO_SWAP: &str = "Nothing else fits your kit and limits.";
+/// No warm-up needed.
+pub const NO_WARM_UP: &str = "Light enough to start right away.";
+/// Warm-up heading.
+pub const WARM_UP_FIRST: &str = "Warm up first";
+/// Plates heading.
+pub const PLATES_NOW: &str = "On the bar";
+/// Pairs of plates.
+pub const PAIRS: &str = "pairs";
+/// Plates hint.
+pub const PLATES_MORE: &str = "A pair is one for each side. 0 takes a plate off the list.";
+/// Unit hint.
+pub const UNIT_MORE: &str = "Logged loads stay what they were; they are only shown in the other unit. Bars and plates of your kit stay too: check them under Equipment.";
+/// File too large.
+pub const FILE_TOO_LARGE: &str =
+    "This file is larger than any backup (20 MB). Choose the file Weekloom saved.";
+/// File cannot be read.
+pub const FILE_UNREADABLE: &str = "The browser could not read this file. Choose it again.";
+/// Taken in.
+pub const BACKUP_TAKEN: &str = "Backup taken in";
+/// The backup's plan and kit too.
+pub const BACKUP_PLAN_TOO: &str = "Take its plan, kit and settings in place of those here";
+/// Finish early.
+pub const FINISH_EARLY: &str = "Finish now";
+/// Drop an empty session.
+pub const DISCARD: &str = "Drop this session";
+/// Kept in the journal only.
+pub const SOME_ROOM: &str = "Room used on this device";
+/// A backup's day.
+#[must_use]
+pub fn backup_of(day: &str) -> String {
+    format!("Backup of {day}.")
+}
+/// What a backup brings.
+#[must_use]
+pub fn backup_brings(new: usize, changed: usize, same: usize) -> String {
+    format!("Sessions: {new} new, {changed} fuller than yours, {same} you have already.")
+}
+/// Last backup.
+#[must_use]
+pub fn last_backup(day: &str) -> String {
+    format!("Last file saved {day}.")
+}
+/// Characters used.
+#[must_use]
+pub fn used(characters: usize) -> String {
+    format!(
+        "{SOME_ROOM}: {} KB of about 5,000.",
+        characters.div_ceil(1000)
+    )
+}
+/// Spoken name of a minus button.
+#[must_use]
+pub fn less(what: &str) -> String {
+    format!("Less: {what}")
+}
+/// Spoken name of a plus button.
+#[must_use]
+pub fn more(what: &str) -> String {
+    format!("More: {what}")
+}
+/// "12 sessions, 240 sets".
+#[must_use]
+pub fn totals(sessions: usize, work_sets: usize) -> String {
+    let s = if sessions == 1 { "session" } else { "sessions" };
+    format!("{sessions} {s}, {}", sets(work_sets))
+}
+/// Spoken effort.
+#[must_use]
+pub fn effort(rir: u8) -> String {
+    match rir {
+        0 => "None left".to_owned(),
+        1 => "One rep left".to_owned(),
+        4 => "Four or more reps left".to_owned(),
+        n => format!("{n} reps left"),
+    }
+}
+/// Effort on a chip.
+#[must_use]
+pub fn effort_short(rir: u8) -> String {
+    if rir == 4 {
+        "4+".to_owned()
+    } else {
+        rir.to_string()
+    }
+}
+/// A warm-up set.
+#[must_use]
+pub fn warm_up_set(load: &str, reps: u16) -> String {
+    format!("{load} \u{d7} {reps}")
+}
+/// "Set 2".
+#[must_use]
+pub fn set_of_short(set: usize) -> String {
+    format!("Set {set}")
+}
+/// Enters the demo.
+pub const DEMO_ENTER: &str = "Look at the demo";
+/// Whose logs.
+pub const DEMO_WHO: &str = "Whose logs?";
+/// A backup at the first opening.
+pub const HAVE_BACKUP: &str = "I have a backup file";
+/// The table behind the loom.
+pub const LOOM_TABLE: &str = "As a table";
+/// Column.
+pub const MUSCLE: &str = "Muscle";
+/// Column.
+pub const ON_DAYS: &str = "Sets by day";
