@@ -5,7 +5,7 @@ use super::part::{
 };
 use super::{Stored, WireError, v1};
 use std::collections::{BTreeMap, BTreeSet};
-use weekloom_engine::bounds;
+use weekloom_engine::bounds::{self, Bound};
 use weekloom_engine::catalogue::{Equipment, ExerciseId, JointDemand, Muscle};
 use weekloom_engine::kit::{Kit, PlatePairs, Steps};
 use weekloom_engine::person::{Person, Priority, Status};
@@ -100,8 +100,7 @@ fn kit_wire(kit: &Kit) -> v1::Kit {
 }
 
 fn kit(wire: v1::Kit) -> Read<Kit> {
-    count("plates", bound("kinds of plates", 0, 30), wire.plates.len())?;
-    Ok(Kit {
+    let kit = Kit {
         equipment: each("equipment", &wire.equipment, |text| {
             word("", text, Equipment::from_slug)
         })?
@@ -111,16 +110,16 @@ fn kit(wire: v1::Kit) -> Read<Kit> {
         curl_bar: load("curl_bar", wire.curl_bar)?,
         trap_bar: load("trap_bar", wire.trap_bar)?,
         plates: each("plates", wire.plates, |(grams, pairs)| {
-            Ok(PlatePairs {
-                plate: load("", grams)?,
-                pairs: number("", bound("pairs of plates", 1, 20), pairs)?,
-            })
+            let plate = load("", grams)?;
+            Ok(PlatePairs { plate, pairs })
         })?,
         dumbbells: steps("dumbbells", wire.dumbbells)?,
         kettlebells: steps("kettlebells", wire.kettlebells)?,
         machine: steps("machine", wire.machine)?,
         cable: steps("cable", wire.cable)?,
-    })
+    };
+    kit.check().map_err(|error| WireError::new("", error))?;
+    Ok(kit)
 }
 
 fn steps_wire(steps: &Steps) -> v1::Steps {
@@ -132,24 +131,25 @@ fn steps_wire(steps: &Steps) -> v1::Steps {
     }
 }
 
+/// Loads of one rack. Far above any real one; it keeps a file from asking for
+/// a million of them.
+const RACK: Bound = bound("loads of a rack", 0, 2_000);
+
 fn steps(place: &str, wire: v1::Steps) -> Read<Steps> {
     match wire {
         v1::Steps::Even(first, step, last) => {
-            if step < 1 || first > last {
-                let what = format!("no loads from {first} g to {last} g by {step} g");
-                return Err(WireError::new(place, what));
-            }
-            Ok(Steps::Even {
+            let steps = Steps::Even {
                 first: load(place, first)?,
                 step: load(place, step)?,
                 last: load(place, last)?,
-            })
+            };
+            // A step of nought is for the kit's own check to refuse.
+            let loads = (last - first).checked_div(step).unwrap_or(0);
+            number::<i64>(place, RACK, loads.max(0))?;
+            Ok(steps)
         }
         v1::Steps::Listed(grams) => {
-            count(place, bound("listed loads", 0, 200), grams.len())?;
-            if !grams.is_sorted_by(|a, b| a < b) {
-                return Err(WireError::new(place, "listed loads are not ascending"));
-            }
+            count(place, RACK, grams.len())?;
             each(place, grams, |g| load("", g)).map(Steps::Listed)
         }
     }

@@ -80,12 +80,16 @@ fn load(dice: &mut Dice) -> Load {
     Load::clamped(dice.between(0, 1_000_000))
 }
 
+fn bar(dice: &mut Dice) -> Load {
+    Load::clamped(dice.between(0, 30_000))
+}
+
 fn steps(dice: &mut Dice) -> Steps {
     if dice.coin() {
         let first = dice.between(0, 50_000);
         Steps::Even {
             first: Load::clamped(first),
-            step: Load::clamped(dice.between(1, 10_000)),
+            step: Load::clamped(dice.between(100, 10_000)),
             last: Load::clamped(first + dice.between(0, 100_000)),
         }
     } else {
@@ -106,11 +110,11 @@ pub fn person(dice: &mut Dice) -> Person {
         minutes: dice.between(20, 180) as u16,
         kit: Kit {
             equipment: dice.some_of(Equipment::ALL),
-            bar: load(dice),
-            curl_bar: load(dice),
-            trap_bar: load(dice),
+            bar: bar(dice),
+            curl_bar: bar(dice),
+            trap_bar: bar(dice),
             plates: dice.list(8, |dice| PlatePairs {
-                plate: load(dice),
+                plate: Load::clamped(dice.between(1, 25_000)),
                 pairs: dice.between(1, 20) as u8,
             }),
             dumbbells: steps(dice),

@@ -9,6 +9,7 @@ mod invent;
 mod journal;
 mod log;
 mod round_trip;
+mod schema;
 mod size;
 
 use weekloom_engine::calendar::Moment;

@@ -112,6 +112,7 @@ fn values_out_of_bounds_are_refused_with_their_place() {
         ),
         (r#""unit":""#, r#""unit":"stone "#, "unit", "is not known"),
         (r#""days":["#, r#""days":[9,"#, "days", "not in order"),
+        (r#""bar":20000"#, r#""bar":900000"#, "kit", "bar"),
     ];
     for (from, to, place, words) in cases {
         let changed = text.replacen(from, to, 1);
