@@ -63,6 +63,9 @@ const SECTIONS: [Section; 9] = [
 /// Sections that need a browser.
 const NEED_BROWSER: [&str; 2] = ["wasm", "journeys"];
 
+/// Sections that look at the release build.
+const NEED_BUILD: [&str; 2] = ["budgets", "journeys"];
+
 /// Does the environment say that this machine decides (CI=true)?
 pub fn is_ci() -> bool {
     std::env::var("CI").is_ok_and(|value| matches!(value.as_str(), "true" | "1"))
@@ -101,8 +104,10 @@ pub fn run(strict: bool, only: Option<&str>) -> Result<ExitCode> {
     let mut outcomes = Vec::new();
     for (at, (name, section)) in chosen.iter().enumerate() {
         println!("\n=== {}/{} {name} ===", at + 1, chosen.len());
-        let outcome =
-            section(&machine).unwrap_or_else(|error| Outcome::Failed(format!("{error:#}")));
+        let outcome = match blocked(name, &outcomes) {
+            Some(outcome) => outcome,
+            None => section(&machine).unwrap_or_else(|error| Outcome::Failed(format!("{error:#}"))),
+        };
         let outcome = judge(outcome, strictness);
         println!("--- {} ---", describe(name, &outcome));
         outcomes.push((*name, outcome));
@@ -121,6 +126,14 @@ pub fn run(strict: bool, only: Option<&str>) -> Result<ExitCode> {
     } else {
         ExitCode::SUCCESS
     })
+}
+
+/// A section that would look at a build older than the source has failed already.
+fn blocked(name: &str, before: &[(&str, Outcome)]) -> Option<Outcome> {
+    let build = before.iter().find(|(name, _)| *name == "build");
+    let has_failed = build.is_some_and(|(_, outcome)| *outcome != Outcome::Passed);
+    (has_failed && NEED_BUILD.contains(&name))
+        .then(|| Outcome::Failed("the release build failed".into()))
 }
 
 /// Where the result decides, what did not run has failed.
@@ -276,6 +289,18 @@ mod tests {
         assert_eq!(judge(not_run(), Strictness::Local), not_run());
         let judged = judge(not_run(), Strictness::Ci);
         assert!(matches!(judged, Outcome::Failed(_)));
+    }
+
+    #[test]
+    fn a_failed_build_fails_what_would_look_at_the_old_one() {
+        let failed = [("build", Outcome::Failed("x".into()))];
+        assert!(matches!(
+            blocked("journeys", &failed),
+            Some(Outcome::Failed(_))
+        ));
+        assert_eq!(blocked("wasm", &failed), None);
+        assert_eq!(blocked("journeys", &[("build", Outcome::Passed)]), None);
+        assert_eq!(blocked("journeys", &[]), None);
     }
 
     #[test]
