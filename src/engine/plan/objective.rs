@@ -37,6 +37,8 @@ const MOST_PAIRS: usize = 3;
 /// Points for a day of shorter rests, which cost reps in later sets (Senna et
 /// al. 2009, J Sports Sci Med 8:197-202).
 const BRISK_COST: i64 = 800 * MILLI;
+/// Points for a half set past a muscle's weekly ceiling.
+const OVER_CEILING: i64 = 120 * MILLI;
 /// Points for keeping a slot while one of more emphasis is left out.
 const OUT_OF_RANK: i64 = 4000 * MILLI;
 /// Points for what must not be: seconds over the budget, or the same exercise
@@ -184,6 +186,29 @@ pub(super) struct DaySum {
     cost: i64,
 }
 
+/// Half sets and credit of the whole week.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct WeekSum {
+    half_sets: [u32; MUSCLES],
+    credit: [u32; MUSCLES],
+}
+
+impl WeekSum {
+    /// The week with a day's sum added in place of an old one.
+    pub(super) fn with(&self, old: Option<&DaySum>, new: &DaySum) -> Self {
+        let mut week = *self;
+        for m in 0..MUSCLES {
+            week.half_sets[m] += new.half_sets[m];
+            week.credit[m] += new.credit[m];
+            if let Some(old) = old {
+                week.half_sets[m] -= old.half_sets[m];
+                week.credit[m] -= old.credit[m];
+            }
+        }
+        week
+    }
+}
+
 /// How a day fits its minutes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Fit {
@@ -217,14 +242,17 @@ pub struct Model<'a> {
     pub(super) days: Vec<Vec<Place>>,
     /// Points of so many eighths of a weekly set, per muscle.
     worth: Vec<Vec<i64>>,
+    /// Half sets a week that should not be passed, per muscle; no limit for minor
+    /// muscles, which other work decides.
+    ceilings: [u32; MUSCLES],
     /// Points for two lifts on one day, by `a * lifts + b`.
     twins: Vec<i64>,
     /// Whether two lifts may share their rests.
     pairable: Vec<bool>,
     /// Pairs of cycle days less than 48 h apart.
     close_days: Vec<(usize, usize)>,
-    /// Weight of a muscle in the recovery cost.
-    recovery_weight: [i64; MUSCLES],
+    /// Muscles the recovery cost looks at.
+    large_muscles: Vec<usize>,
     /// What a superset costs this person, in tenths: learners and the old do
     /// better with one thing at a time.
     pair_cost_tenths: i64,
@@ -286,12 +314,20 @@ impl<'a> Model<'a> {
                 .iter()
                 .map(|&m| worth_table(dose::target(m, person)))
                 .collect(),
+            ceilings: std::array::from_fn(|m| {
+                let muscle = Muscle::ALL[m];
+                if dose::size(muscle) == dose::Size::Minor {
+                    u32::MAX
+                } else {
+                    dose::target(muscle, person).ceiling
+                }
+            }),
             twins,
             pairable,
             close_days: close_days(person, split.days.len()),
-            recovery_weight: std::array::from_fn(|m| {
-                i64::from(dose::size(Muscle::ALL[m]) == dose::Size::Large)
-            }),
+            large_muscles: (0..MUSCLES)
+                .filter(|&m| dose::size(Muscle::ALL[m]) == dose::Size::Large)
+                .collect(),
             pair_cost_tenths: if person.status == Status::Novice || person.is_older {
                 15
             } else {
@@ -364,14 +400,10 @@ impl<'a> Model<'a> {
                 }
             }
         }
-        let mut credit = [0; MUSCLES];
-        for sum in &sums {
-            for (total, part) in credit.iter_mut().zip(sum.credit) {
-                *total += part;
-            }
-        }
+        let empty = WeekSum::default();
+        let week = sums.iter().fold(empty, |week, sum| week.with(None, sum));
         Score {
-            stimulus: self.stimulus(&credit),
+            stimulus: self.stimulus(&week),
             day_costs: sums.iter().map(|sum| sum.cost).sum(),
             repeats: uses
                 .iter()
@@ -389,11 +421,14 @@ impl<'a> Model<'a> {
         }
     }
 
-    pub(super) fn stimulus(&self, credit: &[u32; MUSCLES]) -> i64 {
-        self.worth
-            .iter()
-            .zip(credit)
-            .map(|(table, &v)| table[(v as usize).min(WORTH_LEN - 1)])
+    /// Worth of the week's credit, less what its half sets pass the ceilings by:
+    /// those count in full, also past a session's cap.
+    pub(super) fn stimulus(&self, week: &WeekSum) -> i64 {
+        (0..MUSCLES)
+            .map(|m| {
+                let over = i64::from(week.half_sets[m].saturating_sub(self.ceilings[m]));
+                self.worth_of(m, week.credit[m]) - over * OVER_CEILING
+            })
             .sum()
     }
 
@@ -435,20 +470,17 @@ impl<'a> Model<'a> {
     /// 43(7):1334-1359); soft, because trials at equal weekly sets do not
     /// support a hard rule.
     pub(super) fn recovery_cost(&self, a: &DaySum, b: &DaySum) -> i64 {
-        (0..MUSCLES)
-            .map(|m| {
+        self.large_muscles
+            .iter()
+            .map(|&m| {
                 let both = i64::from(a.half_sets[m].min(b.half_sets[m]));
-                self.recovery_weight[m] * (both - 4).max(0) * 20 * MILLI
+                (both - 4).max(0) * 20 * MILLI
             })
             .sum()
     }
 
     pub(super) fn close_days(&self) -> &[(usize, usize)] {
         &self.close_days
-    }
-
-    pub(super) fn credit_of(sum: &DaySum) -> &[u32; MUSCLES] {
-        &sum.credit
     }
 
     pub(super) fn cost_of(sum: &DaySum) -> i64 {
@@ -701,8 +733,8 @@ fn norm(exercise: &Exercise, person: &Person, is_leading: bool) -> [i64; 4] {
         (Status::Novice, false, _) => [0, 30, 260, 800],
         // Twos on a main lift are a waste of its warm-up.
         (_, true, true) => [600, 60, 0, 320],
-        (_, true, false) => [350, 0, 20, 360],
-        (_, false, true) => [120, 20, 0, 260],
+        (_, true, false) => [350, 10, 0, 360],
+        (_, false, true) => [120, 40, 0, 260],
         (_, false, false) => [30, 0, 110, 400],
     };
     points.map(|milli| milli * MILLI)
@@ -928,7 +960,7 @@ pub(crate) fn close_days(person: &Person, cycle: usize) -> Vec<(usize, usize)> {
 }
 
 /// Points of 0, 1, … eighths of a weekly set of one muscle: the response up to
-/// what is enough, a quarter of it up to the ceiling, a loss beyond; and a loss
+/// what is enough, a quarter of it up to the ceiling, nothing beyond; and a loss
 /// for what the floor lacks.
 fn worth_table(target: dose::Target) -> Vec<i64> {
     let eighths = |half_sets: u32| i64::from(half_sets) * 4;
@@ -945,8 +977,7 @@ fn worth_table(target: dose::Target) -> Vec<i64> {
                 * target.weight
                 / 4;
             let lacking = (floor - v).max(0) * target.weight.max(30) * 40;
-            let beyond = (v - ceiling).max(0) * 5000;
-            full + tail - lacking - beyond
+            full + tail - lacking
         })
         .collect()
 }

@@ -5,7 +5,7 @@
 //! when it is worth strictly more points. This module knows nothing of training;
 //! all judgement is in the objective.
 
-use super::objective::{BASICS, DayPicks, DaySum, MUSCLES, Model, Pick, SETS, Week};
+use super::objective::{BASICS, DayPicks, DaySum, Model, Pick, SETS, Week, WeekSum};
 
 /// Rounds of the local search. Real problems come to rest in a handful; the
 /// limit only makes the end certain.
@@ -32,7 +32,7 @@ struct Search<'m, 'a> {
     model: &'m Model<'a>,
     week: Week,
     sums: Vec<DaySum>,
-    credit: [u32; MUSCLES],
+    total: WeekSum,
     uses: Vec<u8>,
     covered: [u8; BASICS.len()],
     repeats: i64,
@@ -53,7 +53,7 @@ impl<'m, 'a> Search<'m, 'a> {
             day_costs: sums.iter().map(Model::cost_of).sum(),
             week,
             sums,
-            credit: [0; MUSCLES],
+            total: WeekSum::default(),
             uses: vec![0; model.lifts.len()],
             covered: [0; BASICS.len()],
             repeats: 0,
@@ -73,7 +73,7 @@ impl<'m, 'a> Search<'m, 'a> {
         let model = self.model;
         let mut sum = model.sum_untimed(day, picks);
         let old = self.sums[day];
-        let credit = credit_with(&self.credit, &old, &sum);
+        let total = self.total.with(Some(&old), &sum);
         let before = self.week.days[day];
         self.count(day, &before, picks);
         let repeats = self.repeats;
@@ -82,7 +82,7 @@ impl<'m, 'a> Search<'m, 'a> {
             .sum();
         self.count(day, picks, &before);
         let recovery = self.recovery_with(day, &sum);
-        let rest = model.stimulus(&credit)
+        let rest = model.stimulus(&total)
             - repeats
             - uncovered
             - recovery
@@ -134,7 +134,7 @@ impl<'m, 'a> Search<'m, 'a> {
         let old = self.week.days[day];
         self.count(day, &old, &picks);
         self.recovery = self.recovery_with(day, &sum);
-        self.credit = credit_with(&self.credit, &self.sums[day], &sum);
+        self.total = self.total.with(Some(&self.sums[day]), &sum);
         self.day_costs += Model::cost_of(&sum) - Model::cost_of(&self.sums[day]);
         self.sums[day] = sum;
         self.week.days[day] = picks;
@@ -302,8 +302,9 @@ impl<'m, 'a> Search<'m, 'a> {
         found.is_some()
     }
 
-    /// Changes one slot while another of the day gives up sets or goes empty,
-    /// for improvements that no single change reaches.
+    /// Changes one slot while another of the day gives up a set, and fills an
+    /// empty one while another gives up sets or goes empty: improvements that no
+    /// single change reaches.
     fn make_room(&mut self) -> bool {
         let mut moved = false;
         for day in 0..self.model.days.len() {
@@ -321,8 +322,15 @@ impl<'m, 'a> Search<'m, 'a> {
         let Some(giving) = self.week.days[day][other] else {
             return false;
         };
-        let fewer = (SETS.0..giving.sets).map(|sets| Some(Pick { sets, ..giving }));
-        for given in fewer.chain([None]) {
+        let is_empty = self.week.days[day][slot].is_none();
+        let least = if is_empty {
+            SETS.0
+        } else {
+            (giving.sets - 1).max(SETS.0)
+        };
+        let fewer = (least..giving.sets).map(|sets| Some(Pick { sets, ..giving }));
+        let nothing = is_empty.then_some(None);
+        for given in fewer.chain(nothing) {
             for candidate in 0..self.model.days[day][slot].candidates.len() {
                 for sets in SETS.0..=4 {
                     let mut picks = self.week.days[day];
@@ -341,10 +349,4 @@ impl<'m, 'a> Search<'m, 'a> {
         }
         false
     }
-}
-
-/// The week's credit when one day's sum is replaced by another.
-fn credit_with(week: &[u32; MUSCLES], old: &DaySum, new: &DaySum) -> [u32; MUSCLES] {
-    let (old, new) = (Model::credit_of(old), Model::credit_of(new));
-    std::array::from_fn(|m| week[m] + new[m] - old[m])
 }

@@ -249,14 +249,31 @@ fn triceps(rank: u8) -> Slot {
     )
 }
 
-/// Side shoulder or triceps, whichever the week needs more.
-fn small_push(rank: u8) -> Slot {
+/// Side shoulder or triceps, whichever the week needs more; the first when it
+/// makes no odds, so that both come round.
+fn small_push(first: Pattern, rank: u8) -> Slot {
     Slot::new(
         Role::Push,
-        vec![Pattern::SideRaise, Pattern::ElbowExtension],
+        first_of(first, [Pattern::SideRaise, Pattern::ElbowExtension]),
         None,
         rank,
     )
+}
+
+/// Biceps or rear shoulder, likewise.
+fn small_pull(first: Pattern, rank: u8) -> Slot {
+    Slot::new(
+        Role::Pull,
+        first_of(first, [Pattern::ElbowFlexion, Pattern::RearRaise]),
+        None,
+        rank,
+    )
+}
+
+fn first_of(first: Pattern, both: [Pattern; 2]) -> Vec<Pattern> {
+    let mut patterns = both.to_vec();
+    patterns.sort_by_key(|&pattern| pattern != first);
+    patterns
 }
 
 fn row(rank: u8) -> Slot {
@@ -301,16 +318,6 @@ fn biceps(rank: u8) -> Slot {
 
 fn rear_raise(rank: u8) -> Slot {
     Slot::new(Role::Pull, vec![Pattern::RearRaise], None, rank)
-}
-
-/// Biceps or rear shoulder, whichever the week needs more.
-fn small_pull(rank: u8) -> Slot {
-    Slot::new(
-        Role::Pull,
-        vec![Pattern::ElbowFlexion, Pattern::RearRaise],
-        None,
-        rank,
-    )
 }
 
 fn squat(rank: u8) -> Slot {
@@ -400,7 +407,7 @@ fn push_led() -> SplitDay {
             squat(2),
             row(2),
             pulldown(2),
-            small_push(2),
+            small_push(Pattern::ElbowExtension, 3),
             knee_flexion(3),
         ],
     )
@@ -415,8 +422,8 @@ fn pull_led() -> SplitDay {
             hamstring_hinge(2),
             chest_press(2),
             lunge(2),
-            small_pull(2),
-            small_push(3),
+            biceps(2),
+            small_push(Pattern::SideRaise, 3),
             trunk(4),
         ],
     )
@@ -431,8 +438,8 @@ fn legs_led() -> SplitDay {
             chest_press(2),
             back(2),
             calf_raise(2),
-            small_push(3),
-            small_pull(3),
+            small_push(Pattern::SideRaise, 3),
+            small_pull(Pattern::RearRaise, 3),
             trunk(4),
         ],
     )
@@ -509,7 +516,7 @@ fn upper(turn: Turn) -> SplitDay {
             chest_press(1),
             row(2),
             chest_fly(2),
-            small_push(3),
+            small_push(Pattern::SideRaise, 3),
             rear_raise(3),
             biceps(3),
         ],
@@ -567,7 +574,7 @@ fn full_body_twice() -> Vec<SplitDay> {
                 row(1),
                 knee_flexion(2),
                 pulldown(2),
-                small_push(3),
+                small_push(Pattern::SideRaise, 3),
                 trunk(3),
                 calf_raise(4),
             ],
@@ -580,7 +587,7 @@ fn full_body_twice() -> Vec<SplitDay> {
                 pulldown(1),
                 lunge(2),
                 shoulder_press(2),
-                small_pull(3),
+                small_pull(Pattern::RearRaise, 3),
                 calf_raise(3),
                 trunk(4),
             ],
@@ -615,14 +622,14 @@ fn full_body_four() -> Vec<SplitDay> {
             hip_extension(2),
             rear_raise(2),
             trunk(3),
-            small_push(3),
+            small_push(Pattern::ElbowExtension, 3),
         ],
         vec![
             pulldown(1),
             knee_flexion(1),
             chest_press(1),
             knee_extension(2),
-            small_push(2),
+            small_push(Pattern::SideRaise, 2),
             calf_raise(3),
             biceps(3),
         ],

@@ -390,7 +390,7 @@ fn a_priority_raises_the_muscles_sets() {
         };
         let (less, more) = (with(Priority::Less), with(Priority::More));
         assert!(more >= usual[&muscle], "{muscle}: {more}");
-        assert!(less <= usual[&muscle], "{muscle}: {less}");
+        // Work for other muscles may keep one up that matters less.
         assert!(less < more, "{muscle}");
         raised += u32::from(more > usual[&muscle]);
     }
