@@ -4,7 +4,7 @@
 //! (local storage in the app, [`MemoryShelf`] in tests). Every change becomes
 //! a [`JournalRecord`] first, which the app commits durably before the value
 //! goes on the shelf; [`Store::open`] replays what the shelf lost. [`backup`]
-//! writes and reads the one file a person can keep; `demo` fills a separate
+//! writes and reads the one file a person can keep; [`demo`] fills a separate
 //! corner with invented logs.
 //!
 //! What this crate never does: touch a browser, read a clock, overwrite a
@@ -12,6 +12,7 @@
 //! wire type.
 
 pub mod backup;
+pub mod demo;
 mod envelope;
 mod index;
 mod journal;

@@ -5,6 +5,7 @@
 
 mod backup;
 mod damage;
+mod demo;
 mod invent;
 mod journal;
 mod log;

@@ -115,7 +115,8 @@ fn every_backup_fits_the_schema() {
 #[test]
 fn what_is_no_backup_breaks_the_schema() {
     let schema: Value = serde_json::from_str(SCHEMA).unwrap();
-    let spoil: [(&str, fn(&mut Value)); 7] = [
+    type Spoil = fn(&mut Value);
+    let cases: [(&str, Spoil); 7] = [
         ("format", |v| v["format"] = "other".into()),
         ("version", |v| v["version"] = 2.into()),
         ("missing", |v| {
@@ -126,10 +127,10 @@ fn what_is_no_backup_breaks_the_schema() {
         ("weekday", |v| v["plan"]["weekdays"][0] = 8.into()),
         ("session", |v| v["sessions"][0]["x"] = Value::Null),
     ];
-    for (name, change) in spoil {
+    for (name, spoil) in cases {
         let mut value = backup(3);
         assert_eq!(check(&schema, &schema, &value, "$"), Ok(()));
-        change(&mut value);
+        spoil(&mut value);
         assert!(check(&schema, &schema, &value, "$").is_err(), "{name}");
     }
 }
