@@ -15,13 +15,14 @@ pub mod text;
 
 use leptos::mount::mount_to_body;
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 use state::App;
+use wasm_bindgen_futures::spawn_local;
 
 /// Opens the store, then mounts the app in place of the shell page.
 pub fn start() {
     // A panic ends in a trap; the boot script shows the plain words for it.
     console_error_panic_hook::set_once();
+    // The framework's own executor starts with the mount, which waits for this.
     spawn_local(async {
         let app = App::open(effects::storage::chosen_space()).await;
         if let Some(shell) = document().get_element_by_id("shell") {

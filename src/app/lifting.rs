@@ -29,6 +29,12 @@ const ADDED_SETS: u8 = 3;
 type Draft = (String, usize, usize, i64, u16, Option<u8>);
 
 impl App {
+    /// The unit, without following its changes: for text that is made once.
+    #[must_use]
+    pub fn unit_now(&self) -> Unit {
+        untrack(|| self.unit())
+    }
+
     /// The unit loads are read and typed in.
     #[must_use]
     pub fn unit(&self) -> Unit {
@@ -99,7 +105,7 @@ impl App {
         let history = self.history(id);
         let last = history.iter().rev().find(|p| !p.sets.is_empty())?;
         let exercise = self.exercise(id);
-        let sets = reasons::sets_in_words(&last.sets, exercise.as_ref(), self.unit());
+        let sets = reasons::sets_in_words(&last.sets, exercise.as_ref(), self.unit_now());
         let when = dates::ago(self.today.get_untracked().days_since(last.day));
         Some(format!("{sets} ({when})"))
     }
@@ -145,6 +151,20 @@ impl App {
             (Some(ladder), None) => suggestion.load.unwrap_or_else(|| ladder.easiest()),
         };
         (load, suggestion.count)
+    }
+
+    /// The exercise done in turn with an item of the session.
+    #[must_use]
+    pub fn superset_partner(&self, item: usize) -> Option<String> {
+        self.session.with_untracked(|s| {
+            let items = &s.as_ref()?.items;
+            let group = items.get(item)?.superset?;
+            items
+                .iter()
+                .enumerate()
+                .find(|(index, other)| *index != item && other.superset == Some(group))
+                .map(|(_, other)| self.name_of(&other.prescription.exercise))
+        })
     }
 
     /// A prescription for an exercise that the plan does not hold.

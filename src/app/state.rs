@@ -137,6 +137,14 @@ impl App {
             .unwrap_or_else(|| id.as_str().replace('-', " "))
     }
 
+    /// The name of the exercise under a key of a plan.
+    #[must_use]
+    pub fn name_in(&self, plan: &Plan, key: u16) -> String {
+        plan.find(key)
+            .map(|(_, item)| self.name_of(&item.prescription.exercise))
+            .unwrap_or_default()
+    }
+
     /// The latest performances of an exercise, oldest first.
     #[must_use]
     pub fn history(&self, id: &ExerciseId) -> Vec<Performance> {

@@ -152,14 +152,14 @@ pub fn TickGroup(
     ticked: Signal<Vec<String>>,
     /// A value was ticked or unticked.
     on_toggle: Callback<String>,
-    /// All of one width in one row.
+    /// Seven in one row.
     #[prop(optional)]
-    grow: bool,
+    as_week: bool,
 ) -> impl IntoView {
     view! {
         <fieldset class="group">
             <legend>{legend}</legend>
-            <div class="chips">
+            <div class="chips" class:chips--week=as_week>
                 <For each=move || options.get() key=|o| (o.value.clone(), o.name.clone()) let:option>
                     {
                         let value = option.value.clone();
@@ -168,7 +168,7 @@ pub fn TickGroup(
                             move || ticked.get().contains(&value)
                         };
                         view! {
-                            <label class="chip" class:chip--grow=grow>
+                            <label class="chip">
                                 <input
                                     type="checkbox"
                                     value=value.clone()

@@ -47,7 +47,6 @@ pub fn Stepper(
     };
     view! {
         <div class="stepper-field">
-            <label class="stepper__label" for=id>{label}</label>
             <div class="stepper" class:stepper--small=small>
                 <button
                     type="button"
@@ -58,6 +57,10 @@ pub fn Stepper(
                     "\u{2212}"
                 </button>
                 <div class="stepper__value">
+                    <span class="stepper__name">
+                        <label class="stepper__label" for=id>{label}</label>
+                        <span class="stepper__unit">{unit}</span>
+                    </span>
                     <input
                         class="stepper__input"
                         id=id
@@ -71,7 +74,6 @@ pub fn Stepper(
                         on:focus=select_all
                         on:change=move |event| on_typed.run(event_target_value(&event))
                     />
-                    <span class="stepper__unit">{unit}</span>
                 </div>
                 <button
                     type="button"

@@ -125,7 +125,7 @@ pub fn SessionAccount(session: Session) -> impl IntoView {
                 .filter(|item| done(item))
                 .map(|item| {
                     let exercise = app.exercise(&item.prescription.exercise);
-                    let sets = reasons::sets_in_words(&item.sets, exercise.as_ref(), app.unit());
+                    let sets = reasons::sets_in_words(&item.sets, exercise.as_ref(), app.unit_now());
                     view! {
                         <li class="line">
                             <span class="line__name">{app.name_of(&item.prescription.exercise)}</span>

@@ -116,7 +116,7 @@ pub fn DaysQuestion(person: RwSignal<Person>) -> impl IntoView {
                     person.update(|p| toggle_day(&mut p.days, Weekday::from_index(index)));
                 }
             })
-            grow=true
+            as_week=true
         />
     }
 }

@@ -18,7 +18,7 @@ pub fn Week() -> impl IntoView {
     let coming = Memo::new(move |_| app.coming(app.today.get().monday(), SHOWN));
     view! {
         <main class="page">
-            <PageHead title=Signal::stored(words::COMING.to_owned()) />
+            <PageHead title=Signal::stored(words::THIS_WEEK.to_owned()) />
             <ol class="days">
                 <For
                     each=move || coming.get()
@@ -53,7 +53,6 @@ fn ComingDay(coming: Coming) -> impl IntoView {
         let names: Vec<String> = d
             .items
             .iter()
-            .take(3)
             .map(|i| app.name_of(&i.prescription.exercise))
             .collect();
         (
@@ -82,13 +81,13 @@ fn ComingDay(coming: Coming) -> impl IntoView {
             </div>
             <div class="day__what">
                 <strong>{focus}</strong>
-                <span class="soft small">{first} "\u{2026}"</span>
+                <span class="soft small day__list">{first}</span>
                 <span class="small">{word}</span>
             </div>
             {(state == State::Due)
                 .then(|| {
                     view! {
-                        <a class="button" href=Route::Today.hash()>
+                        <a class="button day__go" href=Route::Today.hash()>
                             {words::TODAY}
                         </a>
                     }

@@ -4,9 +4,11 @@
 use super::dates::{ago, clock};
 use super::terms;
 use super::words;
+use weekloom_engine::audit::Finding;
 use weekloom_engine::calendar::Day;
 use weekloom_engine::catalogue::{Exercise, HalfSets, Loading, Measure, Muscle, Sides};
 use weekloom_engine::log::{Discomfort, SetEntry, SetKind};
+use weekloom_engine::plan::objective::BASICS;
 use weekloom_engine::plan::{Difference, PickReason, PlanNote};
 use weekloom_engine::progress::{Evidence, Reason, Rule, Shown, Suggestion};
 use weekloom_engine::units::{Load, Unit};
@@ -281,7 +283,7 @@ pub fn pick(reason: &PickReason) -> String {
 
 /// What the plan could not do.
 #[must_use]
-pub fn plan_note(note: &PlanNote, _unit: Unit) -> String {
+pub fn plan_note(note: &PlanNote) -> String {
     match note {
         PlanNote::PatternNotCovered(pattern) => format!(
             "No {} fits your kit and limits. More equipment or fewer limits would bring one.",
@@ -315,6 +317,92 @@ pub fn plan_note(note: &PlanNote, _unit: Unit) -> String {
             "Day {} and the next both train the {} hard, with little rest between.",
             day + 1,
             terms::muscle(*muscle)
+        ),
+    }
+}
+
+/// Whether the audit does not say it too.
+#[must_use]
+pub const fn is_only_noted(note: &PlanNote) -> bool {
+    matches!(
+        note,
+        PlanNote::PatternNotCovered(_) | PlanNote::SlotDropped { .. }
+    )
+}
+
+/// Something about the week that is off.
+#[must_use]
+pub fn finding(finding: &Finding, name_of: impl Fn(u16) -> String) -> String {
+    let day = |index: u8| u32::from(index) + 1;
+    match finding {
+        Finding::BelowFloor {
+            muscle,
+            half_sets: h,
+            floor,
+        } => format!(
+            "{} gets {} sets a week; at least {} are advised.",
+            capital(terms::muscle(*muscle)),
+            half_sets(*h),
+            half_sets(*floor)
+        ),
+        Finding::AboveCeiling {
+            muscle,
+            half_sets: h,
+            ceiling,
+        } => format!(
+            "{} gets {} sets a week; more than {} rarely pays.",
+            capital(terms::muscle(*muscle)),
+            half_sets(*h),
+            half_sets(*ceiling)
+        ),
+        Finding::LargeDose {
+            day: d,
+            muscle,
+            half_sets: h,
+            cap,
+        } => format!(
+            "Day {} gives the {} {} sets at once; past about {} more brings little. Another day could take some.",
+            day(*d),
+            terms::muscle(*muscle),
+            half_sets(*h),
+            half_sets(*cap)
+        ),
+        Finding::OverTime { day: d, seconds } => {
+            format!(
+                "Day {} runs about {} over your minutes.",
+                day(*d),
+                clock(*seconds)
+            )
+        }
+        Finding::EmptyDay { day: d } => format!("Day {} holds no exercise. Add one.", day(*d)),
+        Finding::PushPull(balance) => format!(
+            "Pushing has {} sets a week, pulling {}: far apart.",
+            half_sets(balance.first),
+            half_sets(balance.second)
+        ),
+        Finding::FrontBackThigh(balance) => format!(
+            "The front of the thigh has {} sets a week, the back {}: far apart.",
+            half_sets(balance.first),
+            half_sets(balance.second)
+        ),
+        Finding::ShortRecovery { day: d, muscle } => format!(
+            "Day {} and the next both train the {} hard, with little rest between.",
+            day(*d),
+            terms::muscle(*muscle)
+        ),
+        Finding::MissingPattern { basic } => {
+            let patterns = BASICS.get(usize::from(*basic)).copied().unwrap_or_default();
+            let names = patterns
+                .iter()
+                .map(|&p| terms::pattern(p))
+                .collect::<Vec<_>>()
+                .join(" or ");
+            format!("The week holds no {names}.")
+        }
+        Finding::NotAllowed { day: d, key } => format!(
+            "Day {}: {} does not fit your kit, exclusions or sore joints. Swap it.",
+            day(*d),
+            name_of(*key)
         ),
     }
 }

@@ -121,8 +121,6 @@ pub const UNDO: &str = "Undo";
 pub const WHY: &str = "Why this?";
 /// Last time.
 pub const LAST_TIME: &str = "Last time";
-/// Never done.
-pub const FIRST_TIME: &str = "First time: start light and climb";
 /// Suggestion.
 pub const SUGGESTED: &str = "Today";
 /// Sheet.
@@ -293,8 +291,21 @@ pub const REWEAVE: &str = "Weave a new plan";
 /// What weaving does.
 pub const REWEAVE_MORE: &str =
     "Replaces the exercises of the plan, your edits of it included. Your log stays.";
-/// Superset.
-pub const SUPERSET: &str = "in turn with the next";
+/// First of a superset.
+pub const WITH_NEXT: &str = ", in turn with the next";
+/// Second of a superset.
+pub const WITH_LAST: &str = ", in turn with the one before";
+/// Superset partner in the session.
+pub const IN_TURN_WITH: &str = "In turn with";
+/// The audit.
+pub const CHECKED: &str = "The week, checked";
+/// The audit found nothing.
+pub const NOTHING_OFF: &str =
+    "Nothing is off: every muscle has its sets, pushing and pulling are even, the minutes hold.";
+/// Exercises never planned.
+pub const EXCLUDED: &str = "Never planned: tap to allow again";
+/// Days of this week and the next.
+pub const THIS_WEEK: &str = "This week and the next";
 /// What was not met.
 pub const NOT_MET: &str = "What could not be met";
 /// Evidence note.
@@ -431,7 +442,7 @@ pub const CRASHED: &str = "Something went wrong. Your saved sets are safe. Reloa
 /// Reload.
 pub const RELOAD: &str = "Reload";
 /// Never done.
-pub const NEVER: &str = "never yet";
+pub const NEVER: &str = "never: start light, or type the load you know";
 /// Body alone.
 pub const OWN_WEIGHT: &str = "own weight";
 /// Band.

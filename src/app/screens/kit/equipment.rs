@@ -200,10 +200,11 @@ fn PlateField(plate: Load) -> impl IntoView {
             });
         error.set(outcome.err());
     });
-    let name = move || format!("{} {}", plate.show(app.unit()), app.unit().symbol());
+    let unit = app.unit_now();
+    let name = format!("{} {}", plate.show(unit), unit.symbol());
     view! {
         <TypedField
-            label=name()
+            label=name
             id=format!("plate-{}", plate.grams())
             value=value
             error=error

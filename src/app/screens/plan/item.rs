@@ -106,6 +106,15 @@ fn Edit(day: u8, key: u16, item: Memo<Option<PlanItem>>, exercise: Exercise) -> 
         edit(&|plan| plan.remove(&app.catalogue(), at, key));
         route::replace(&Route::Plan);
     };
+    let excluded = exercise.id.clone();
+    let exclude = move |_| {
+        if let Some(mut person) = app.person.get_untracked() {
+            person.excluded.insert(excluded.clone());
+            app.set_person(person);
+            // Its place needs another exercise now.
+            route::replace(&Route::PlanSwap(day, key));
+        }
+    };
     let number = move |read: fn(&PlanItem) -> i64| {
         Signal::derive(move || item.with(|i| i.as_ref().map_or(0, read)))
     };
@@ -198,6 +207,9 @@ fn Edit(day: u8, key: u16, item: Memo<Option<PlanItem>>, exercise: Exercise) -> 
             </div>
             <button type="button" class="button button--wide button--warn" on:click=take_out>
                 {words::TAKE_OUT}
+            </button>
+            <button type="button" class="button button--wide button--warn" on:click=exclude>
+                {words::NEVER_AGAIN}
             </button>
         </div>
     }

@@ -54,6 +54,7 @@ pub fn Shape() -> impl IntoView {
                 <StatusQuestion person />
                 <PriorityWishes person />
                 <JointWishes person />
+                <Excluded person />
             </section>
             {move || {
                 error.get().map(|text| view! { <p class="field__error" role="alert">{text}</p> })
@@ -69,6 +70,39 @@ pub fn Shape() -> impl IntoView {
 
 fn offered(person: &Person) -> Vec<SplitId> {
     Split::offered_for(u8::try_from(person.days.len()).unwrap_or(7))
+}
+
+/// Exercises never to be planned, each to be allowed again by a tap.
+#[component]
+fn Excluded(person: RwSignal<Person>) -> impl IntoView {
+    let app = App::here();
+    let excluded = move || person.with(|p| p.excluded.iter().cloned().collect::<Vec<_>>());
+    view! {
+        <Show when=move || person.with(|p| !p.excluded.is_empty())>
+            <fieldset class="group">
+                <legend>{words::EXCLUDED}</legend>
+                <div class="chips">
+                    <For each=excluded key=ToString::to_string let:id>
+                        <button
+                            type="button"
+                            class="chip"
+                            on:click={
+                                let id = id.clone();
+                                move |_| {
+                                    person
+                                        .update(|p| {
+                                            p.excluded.remove(&id);
+                                        });
+                                }
+                            }
+                        >
+                            {app.name_of(&id)}
+                        </button>
+                    </For>
+                </div>
+            </fieldset>
+        </Show>
+    }
 }
 
 #[component]

@@ -8,9 +8,6 @@ use crate::text::{errors, reasons, words};
 use leptos::prelude::*;
 use weekloom_engine::plan::{Alternative, alternatives};
 
-/// How many are shown; the rest would serve the week worse.
-const SHOWN: usize = 12;
-
 /// Exercises to put in the place of one.
 #[component]
 pub fn Swap(day: u8, key: u16) -> impl IntoView {
@@ -18,11 +15,7 @@ pub fn Swap(day: u8, key: u16) -> impl IntoView {
     let at = usize::from(day);
     let (name, options) = match (app.plan.get_untracked(), app.person.get_untracked()) {
         (Some(accepted), Some(person)) => {
-            let name = accepted
-                .plan
-                .find(key)
-                .map(|(_, item)| app.name_of(&item.prescription.exercise))
-                .unwrap_or_default();
+            let name = app.name_in(&accepted.plan, key);
             let found = alternatives(&app.catalogue(), &person, &accepted.plan, at, key);
             (name, found)
         }
@@ -58,7 +51,6 @@ pub fn Swap(day: u8, key: u16) -> impl IntoView {
             <ul class="card lines">
                 {options
                     .into_iter()
-                    .take(SHOWN)
                     .map(|option| {
                         let more = reasons::difference(&option.difference);
                         view! {

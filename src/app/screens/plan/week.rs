@@ -1,11 +1,11 @@
 //! The days of the plan with their exercises, and the week's sets per muscle.
 
-use crate::parts::Loom;
 use crate::route::Route;
 use crate::screens::PageHead;
 use crate::state::App;
 use crate::text::{dates, reasons, terms, words};
 use leptos::prelude::*;
+use weekloom_engine::audit::audit;
 use weekloom_engine::catalogue::Measure;
 use weekloom_engine::plan::{PlanDay, PlanItem};
 
@@ -24,7 +24,8 @@ pub fn Week() -> impl IntoView {
                     p.plan
                         .notes
                         .iter()
-                        .map(|note| reasons::plan_note(note, app.unit()))
+                        .filter(|note| reasons::is_only_noted(note))
+                        .map(|note| reasons::plan_note(note))
                         .collect::<Vec<_>>()
                 })
                 .unwrap_or_default()
@@ -49,11 +50,7 @@ pub fn Week() -> impl IntoView {
                             .collect_view()
                     })
             }}
-            <section class="card">
-                <h2>{words::WEEKLY_SETS}</h2>
-                <Loom plan=Signal::derive(move || app.plan.get()) />
-                <p class="soft small">{words::EVIDENCE_SPLIT}</p>
-            </section>
+            <Checked />
             {move || {
                 let notes = notes();
                 (!notes.is_empty())
@@ -77,6 +74,20 @@ pub fn Week() -> impl IntoView {
 
 #[component]
 fn Day(index: usize, day: PlanDay) -> impl IntoView {
+    let partner = |at: usize| -> &'static str {
+        let group = day.items[at].superset;
+        let is_with = |other: Option<&PlanItem>| {
+            group.is_some() && other.is_some_and(|o| o.superset == group)
+        };
+        if is_with(day.items.get(at + 1)) {
+            words::WITH_NEXT
+        } else if is_with(at.checked_sub(1).and_then(|before| day.items.get(before))) {
+            words::WITH_LAST
+        } else {
+            ""
+        }
+    };
+    let partners: Vec<&'static str> = (0..day.items.len()).map(partner).collect();
     let key = u8::try_from(index).unwrap_or(u8::MAX);
     view! {
         <section class="card">
@@ -85,7 +96,12 @@ fn Day(index: usize, day: PlanDay) -> impl IntoView {
                 <span class="soft">{dates::minutes(day.seconds)}</span>
             </div>
             <ol class="lines">
-                {day.items.into_iter().map(|item| view! { <Line day=key item /> }).collect_view()}
+                {day
+                    .items
+                    .into_iter()
+                    .zip(partners)
+                    .map(|(item, partner)| view! { <Line day=key item partner /> })
+                    .collect_view()}
             </ol>
             <div class="row">
                 <a class="button button--plain" href=Route::PlanAdd(key).hash()>
@@ -97,8 +113,46 @@ fn Day(index: usize, day: PlanDay) -> impl IntoView {
     }
 }
 
+/// The audit of the plan as it stands, edits included.
 #[component]
-fn Line(day: u8, item: PlanItem) -> impl IntoView {
+fn Checked() -> impl IntoView {
+    let app = App::here();
+    let findings = move || {
+        let (Some(accepted), Some(person)) = (app.plan.get(), app.person.get()) else {
+            return Vec::new();
+        };
+        audit(&app.catalogue(), &person, &accepted.plan)
+            .findings
+            .iter()
+            .map(|finding| reasons::finding(finding, |key| app.name_in(&accepted.plan, key)))
+            .collect::<Vec<_>>()
+    };
+    view! {
+        <section class="card card--quiet">
+            <h2>{words::CHECKED}</h2>
+            {move || {
+                let findings = findings();
+                if findings.is_empty() {
+                    view! { <p>{words::NOTHING_OFF}</p> }.into_any()
+                } else {
+                    view! {
+                        <ul class="stack">
+                            {findings
+                                .into_iter()
+                                .map(|line| view! { <li>{line}</li> })
+                                .collect_view()}
+                        </ul>
+                    }
+                        .into_any()
+                }
+            }}
+            <p class="soft small">{words::EVIDENCE_SPLIT}</p>
+        </section>
+    }
+}
+
+#[component]
+fn Line(day: u8, item: PlanItem, partner: &'static str) -> impl IntoView {
     let app = App::here();
     let prescription = &item.prescription;
     let is_timed = app
@@ -115,7 +169,7 @@ fn Line(day: u8, item: PlanItem) -> impl IntoView {
             <a class="line" href=Route::PlanItem(day, item.key).hash()>
                 <span class="line__name">{app.name_of(&prescription.exercise)}</span>
                 <span class="line__more">
-                    {dose} {item.superset.map(|_| format!(", {}", words::SUPERSET))}
+                    {dose} {partner}
                 </span>
                 <span class="line__end" aria-hidden="true">"\u{203a}"</span>
             </a>

@@ -88,10 +88,11 @@ fn KnownSet(item: usize, set: usize, present: SessionItem, exercise: Exercise) -
         }
     };
     let name = exercise.name.clone();
+    let partner = app.superset_partner(item);
     let planned = usize::from(present.prescription.sets);
     let last = app.last_in_words(&exercise.id);
-    let aim = reasons::aim(&suggestion, &exercise, app.unit());
-    let why = reasons::why(&suggestion, app.unit(), app.today.get_untracked());
+    let aim = reasons::aim(&suggestion, &exercise, app.unit_now());
+    let why = reasons::why(&suggestion, app.unit_now(), app.today.get_untracked());
     let has_plates = matches!(exercise.loading, Loading::Barbell);
     let button = {
         let exercise = exercise.clone();
@@ -108,8 +109,14 @@ fn KnownSet(item: usize, set: usize, present: SessionItem, exercise: Exercise) -
 
     view! {
         <section class="set">
-            <p class="soft small">{words::set_of(set + 1, planned.max(set + 1))}</p>
-            <h2 class="set__name">{name}</h2>
+            <div class="set__head">
+                <h2 class="set__name">{name}</h2>
+                <p class="soft small">{words::set_of(set + 1, planned.max(set + 1))}</p>
+            </div>
+            {partner
+                .map(|name| {
+                    view! { <p class="soft small">{words::IN_TURN_WITH} " " {name}</p> }
+                })}
             <dl class="set__facts">
                 <div>
                     <dt>{words::LAST_TIME}</dt>

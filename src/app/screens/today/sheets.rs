@@ -450,7 +450,7 @@ fn LoadUp() -> impl IntoView {
     let Some(ladder) = Ladder::of(&exercise, &app.kit()) else {
         return view! { <p>{words::NO_WARM_UP}</p> }.into_any();
     };
-    let unit = app.unit();
+    let unit = app.unit_now();
     let suggestion = app.suggestion(&item.prescription, &exercise);
     let load = app
         .draft_for(index, item.work_sets_done())
