@@ -4,7 +4,6 @@
 //! for where one is, and [`screens`] for what one sees. Nothing here does sums
 //! on loads or days: the engine does.
 
-pub mod demo_stub;
 pub mod effects;
 pub mod lifting;
 pub mod parts;

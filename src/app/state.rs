@@ -5,7 +5,6 @@
 //! shows its effect at once and then keeps it: journal first, then shelf.
 //! "Saved" is said only after the commit.
 
-use crate::demo_stub::{self as demo, Crew};
 use crate::effects::storage::{self, Keeper, Mode};
 use crate::effects::{clock, update};
 use crate::route::{self, Route};
@@ -19,6 +18,7 @@ use weekloom_engine::log::Performance;
 use weekloom_engine::person::Person;
 use weekloom_engine::plan::{Plan, plan_week};
 use weekloom_engine::session::{Event, Phase, Session};
+use weekloom_store::demo::{self, Crew};
 use weekloom_store::{AcceptedPlan, Aside, Changes, Index, Settings, Space, StoreError};
 
 /// Whether the last change is kept.
@@ -93,6 +93,9 @@ impl App {
             keeper: StoredValue::new_local(keeper),
         };
         app.read_all();
+        if opened.mode == Mode::Follower {
+            storage::reload_when_free(space);
+        }
         app
     }
 
@@ -115,6 +118,12 @@ impl App {
                 self.asides.set(store.set_aside());
             });
         });
+    }
+
+    /// Looks through everything kept, past sessions too, for values that
+    /// cannot be read. Slower than the check at start: for the data screen.
+    pub fn check_all(&self) {
+        self.asides.set(self.ask(|store| store.check_all()));
     }
 
     /// The exercises.

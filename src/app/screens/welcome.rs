@@ -3,7 +3,6 @@
 
 use super::kit::Import;
 use super::questions::{DaysQuestion, JointWishes, PriorityWishes, StatusQuestion};
-use crate::demo_stub::Crew;
 use crate::parts::{Choice, ChoiceGroup};
 use crate::state::App;
 use crate::text::{terms, words};
@@ -13,6 +12,7 @@ use weekloom_engine::calendar::Weekday;
 use weekloom_engine::person::{Person, Status};
 use weekloom_engine::presets::KitPreset;
 use weekloom_engine::units::Unit;
+use weekloom_store::demo::Crew;
 
 const STEPS: usize = 4;
 /// Minutes offered; the field in Plan takes any.

@@ -533,15 +533,15 @@ pub fn effort(rir: u8) -> String {
     match rir {
         0 => "None left".to_owned(),
         1 => "One rep left".to_owned(),
-        4 => "Four or more reps left".to_owned(),
+        5.. => "Five or more reps left".to_owned(),
         n => format!("{n} reps left"),
     }
 }
 /// Effort on a chip.
 #[must_use]
 pub fn effort_short(rir: u8) -> String {
-    if rir == 4 {
-        "4+".to_owned()
+    if rir >= 5 {
+        "5+".to_owned()
     } else {
         rir.to_string()
     }

@@ -16,6 +16,10 @@ const MOST_PERCENT: i64 = 25;
 /// larger than the table allows, as at the light end of a stack (common
 /// practice, no source).
 const PLENTY: u8 = 3;
+/// Reps in reserve that mean "this or more": beyond five people cannot tell
+/// (Hackett et al. 2017, JSCR 31(8):2162-2168: about one rep off with 0 to 5
+/// left, more than two with 7 to 10). It is plenty whatever the aim.
+const MOST_TOLD: u8 = 5;
 
 /// Where the climb stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -84,7 +88,7 @@ pub fn next_climb_load(
         Some(load) if ladder.direction() == Direction::MoreIsHarder && load >= next => {
             Climb::Up(load)
         }
-        _ if spare >= PLENTY => Climb::Up(next),
+        _ if spare >= PLENTY || last.rir >= Some(MOST_TOLD) => Climb::Up(next),
         _ => Climb::Stay(here),
     }
 }

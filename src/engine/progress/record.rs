@@ -13,6 +13,9 @@ use crate::units::Load;
 /// A single set this far above anything before is doubted: more than half as
 /// much again (common practice, no source).
 const LEAP_PERCENT: i64 = 150;
+/// ... and at least this much heavier: at the light end of a rack one step is
+/// half as much again, and no slip (common practice, no source).
+const LEAP_AT_LEAST: Load = Load::kg(6);
 
 /// One day's work sets at the hardest load of that day.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -200,7 +203,9 @@ impl Record {
 pub(super) fn leaps(direction: Option<Direction>, load: Load, before: Load) -> bool {
     match direction {
         Some(Direction::MoreIsHarder) => {
-            before > Load::ZERO && load.grams() * 100 > before.grams() * LEAP_PERCENT
+            before > Load::ZERO
+                && load.grams() * 100 > before.grams() * LEAP_PERCENT
+                && load.grams() - before.grams() >= LEAP_AT_LEAST.grams()
         }
         // Help cut to less than the same fraction.
         Some(Direction::LessIsHarder) => load.grams() * LEAP_PERCENT < before.grams() * 100,

@@ -912,6 +912,15 @@ fn the_climb_goes_by_reps_in_reserve() {
         |load: &str, rir| next_climb_load(Some(&entry(kg(load), 8, Some(rir))), &stack, &asked());
     assert_eq!(next("10", 4), Climb::Stay(kg("10")));
     assert_eq!(next("10", 5), Climb::Up(kg("15")));
+    // "Five or more" is plenty even where three were to be left.
+    let cautious = Prescription {
+        rir: 3,
+        ..asked()
+    };
+    assert_eq!(
+        next_climb_load(Some(&entry(kg("10"), 8, Some(5))), &stack, &cautious),
+        Climb::Up(kg("15"))
+    );
     let help = Ladder::of(&exercise(Loading::Assisted), &Kit::full_gym()).unwrap();
     assert_eq!(
         next_climb_load(Some(&entry(kg("60"), 8, Some(6))), &help, &asked()),
@@ -1169,4 +1178,25 @@ mod whatever_the_history {
             }
         }
     }
+}
+
+/// The light end of a rack: from 2 kg to 4 kg is one step, not a slip of the
+/// pen, and what was shown is where the next session starts.
+#[test]
+fn a_climb_at_the_light_end_of_a_rack_is_believed() {
+    let mut climbed = did(3, "2", &[8], Some(5));
+    climbed.sets.push(entry(kg("4"), 8, Some(5)));
+    let row = Row {
+        exercise: exercise(Loading::DumbbellPair),
+        ..Row::of(std::slice::from_ref(&climbed))
+    };
+    assert_eq!(row.suggest().load, Some(kg("4")));
+    // Ten times as much is one.
+    climbed.sets.push(entry(kg("40"), 8, Some(5)));
+    let row = Row {
+        exercise: exercise(Loading::DumbbellPair),
+        ..Row::of(std::slice::from_ref(&climbed))
+    };
+    assert_eq!(name(&row.suggest().reason), "doubtful");
+    assert_eq!(row.suggest().load, Some(kg("4")));
 }

@@ -15,6 +15,7 @@ use weekloom_store::{Aside, Space};
 #[component]
 pub fn Data() -> impl IntoView {
     let app = App::here();
+    app.check_all();
     let last = move || {
         app.settings
             .get()

@@ -15,8 +15,9 @@ use weekloom_engine::log::SetKind;
 use weekloom_engine::session::{Event, SessionItem};
 use weekloom_engine::units::{Load, parse_whole};
 
-/// Effort answers offered: reps in reserve 0 to 4, the last meaning "or more".
-const EFFORTS: [u8; 5] = [0, 1, 2, 3, 4];
+/// Effort answers offered: reps in reserve 0 to 5, the last meaning "or more"
+/// (beyond five people cannot tell: Hackett et al. 2017, JSCR 31(8):2162-2168).
+const EFFORTS: [u8; 6] = [0, 1, 2, 3, 4, 5];
 /// Seconds one tap adds or takes on a hold.
 const HOLD_STEP: i64 = 5;
 
