@@ -28,15 +28,13 @@ pub fn Banners() -> impl IntoView {
                     view! {
                         <div class="banner banner--demo">
                             <p>{words::DEMO_BANNER}</p>
-                            <div class="row">
-                                <button
-                                    type="button"
-                                    class="button"
-                                    on:click=move |_| app.leave_demo()
-                                >
-                                    {words::DEMO_LEAVE}
-                                </button>
-                            </div>
+                            <button
+                                type="button"
+                                class="button"
+                                on:click=move |_| app.leave_demo()
+                            >
+                                {words::DEMO_LEAVE}
+                            </button>
                         </div>
                     }
                 })}

@@ -20,11 +20,11 @@ pub fn load(load: Load, unit: Unit) -> String {
     format!("{}\u{a0}{}", load.show(unit), unit.symbol())
 }
 
-/// A load in the terms of its exercise: "2 × 12 kg", "+5 kg", "20 kg help".
+/// A load in the terms of its exercise: "12 kg each", "+5 kg", "20 kg help".
 #[must_use]
 pub fn load_of(value: Load, exercise: &Exercise, unit: Unit) -> String {
     match exercise.loading {
-        Loading::DumbbellPair => format!("2 \u{d7} {}", load(value, unit)),
+        Loading::DumbbellPair => format!("{}\u{a0}each", load(value, unit)),
         Loading::BodyweightPlus if value == Load::ZERO => words::OWN_WEIGHT.to_owned(),
         Loading::BodyweightPlus => format!("+{}", load(value, unit)),
         Loading::Assisted => format!("{} help", load(value, unit)),

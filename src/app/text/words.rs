@@ -209,6 +209,15 @@ pub fn exercise_of(exercise: usize, of: usize) -> String {
 pub fn sets_done(done: usize, of: usize) -> String {
     format!("{done} of {of} sets")
 }
+/// "7 exercises".
+#[must_use]
+pub fn exercises(count: usize) -> String {
+    if count == 1 {
+        "1 exercise".to_owned()
+    } else {
+        format!("{count} exercises")
+    }
+}
 /// "3 × 6–8".
 #[must_use]
 pub fn sets_by_reps(sets: u8, least: u16, most: u16, is_timed: bool) -> String {
@@ -368,8 +377,7 @@ pub const DEMO_MORE: &str = "Twelve weeks of invented logs of a small crew with 
 /// Leaves the demo.
 pub const DEMO_LEAVE: &str = "Leave the demo";
 /// Marks the demo.
-pub const DEMO_BANNER: &str =
-    "Demo: invented logs of the weather-station crew. Your own data is untouched.";
+pub const DEMO_BANNER: &str = "Demo: invented logs of the weather-station crew.";
 /// Set-aside data.
 pub const ASIDE: &str = "Data that could not be read";
 /// What happened to it.

@@ -89,7 +89,13 @@ fn Outline(planned: PlanDay, is_named: bool) -> impl IntoView {
     view! {
         <section class="card">
             <div class="row row--apart">
-                <h2>{is_named.then(|| terms::focus(planned.focus))}</h2>
+                <h2>
+                    {if is_named {
+                        terms::focus(planned.focus).to_owned()
+                    } else {
+                        words::exercises(planned.items.len())
+                    }}
+                </h2>
                 <span class="soft">{dates::minutes(planned.seconds)}</span>
             </div>
             <ol class="lines">
@@ -108,7 +114,14 @@ fn Outline(planned: PlanDay, is_named: bool) -> impl IntoView {
                                 <span class="line__more">
                                     {words::sets_by_reps(p.sets, p.reps.0, p.reps.1, is_timed)}
                                 </span>
-                                <span class="line__end small">{last}</span>
+                                {last
+                                    .map(|last| {
+                                        view! {
+                                            <span class="line__more">
+                                                {words::LAST_TIME} ": " {last}
+                                            </span>
+                                        }
+                                    })}
                             </li>
                         }
                     })

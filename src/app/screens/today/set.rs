@@ -123,13 +123,13 @@ fn KnownSet(item: usize, set: usize, present: SessionItem, exercise: Exercise) -
                     <dt>{words::LAST_TIME}</dt>
                     <dd>{last.unwrap_or_else(|| words::NEVER.to_owned())}</dd>
                 </div>
-                <div class="set__aim">
-                    <dt>{words::SUGGESTED}</dt>
-                    <dd>{aim}</dd>
-                </div>
             </dl>
-            <details class="more set__why">
-                <summary>{words::WHY}</summary>
+            <details class="set__why">
+                <summary>
+                    <span class="set__term">{words::SUGGESTED}</span>
+                    <strong class="set__aim">{aim}</strong>
+                    <span class="set__ask">{words::WHY}</span>
+                </summary>
                 <div class="stack small">
                     {why.into_iter().map(|line| view! { <p>{line}</p> }).collect_view()}
                     <p class="cue">{exercise.cue.clone()}</p>
