@@ -6,6 +6,10 @@
 
 use std::fmt;
 
+/// Key of the chosen space in a window's own session storage, which no other
+/// window sees.
+pub const CHOSEN_SPACE: &str = "weekloom.space";
+
 /// Which corner of the storage: the person's own data or the invented logs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Space {

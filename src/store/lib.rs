@@ -24,7 +24,7 @@ pub mod wire;
 
 pub use index::{History, Index, Past, SessionLine};
 pub use journal::{DamagedRecord, Intent, JournalRecord};
-pub use keys::Space;
+pub use keys::{CHOSEN_SPACE, Space};
 pub use settings::{AcceptedPlan, Hand, Screen, Settings, Sound, Theme};
 pub use shelf::{MemoryShelf, Shelf, ShelfError};
 pub use store::{Aside, Changes, CommitReport, OpenReport, Store, StoreError, Unreadable, Why};

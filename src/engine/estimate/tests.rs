@@ -1,3 +1,5 @@
+//! Equations against the published tables, estimates, trends.
+
 use super::*;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;

@@ -1,3 +1,5 @@
+//! What the kit makes: plates, steps, warm-up.
+
 use super::*;
 use crate::catalogue::{ExerciseId, Kind, Measure, Pattern, Role, Sides};
 use crate::kit::PlatePairs;

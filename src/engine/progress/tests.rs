@@ -1,3 +1,5 @@
+//! Every rule by table and by property.
+
 use super::*;
 use crate::calendar::Moment;
 use crate::catalogue::{Equipment, ExerciseId, Pattern, Role, Sides};
@@ -913,10 +915,7 @@ fn the_climb_goes_by_reps_in_reserve() {
     assert_eq!(next("10", 4), Climb::Stay(kg("10")));
     assert_eq!(next("10", 5), Climb::Up(kg("15")));
     // "Five or more" is plenty even where three were to be left.
-    let cautious = Prescription {
-        rir: 3,
-        ..asked()
-    };
+    let cautious = Prescription { rir: 3, ..asked() };
     assert_eq!(
         next_climb_load(Some(&entry(kg("10"), 8, Some(5))), &stack, &cautious),
         Climb::Up(kg("15"))

@@ -1,3 +1,5 @@
+//! Every transition of the session, and that no set is lost.
+
 use super::*;
 use crate::bounds;
 use crate::log::SetKind;

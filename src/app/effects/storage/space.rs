@@ -1,9 +1,7 @@
 //! Own data or the demonstration: a choice of this window, until it closes.
 
-use weekloom_store::Space;
+use weekloom_store::{CHOSEN_SPACE as KEY, Space};
 
-/// Key in the window's session storage, which no other window sees.
-const KEY: &str = "weekloom.space";
 const DEMO: &str = "demo";
 
 /// The space chosen for this window; one's own unless the demonstration was
