@@ -128,7 +128,6 @@ impl Day {
 
     /// The weekday.
     #[must_use]
-    #[expect(clippy::cast_sign_loss, reason = "rem_euclid is never negative")]
     pub fn weekday(self) -> Weekday {
         // 1970-01-01 was a Thursday.
         Weekday::from_index((self.0 + 3).rem_euclid(7) as usize)

@@ -10,7 +10,7 @@ mod exact;
 mod plates;
 mod warm_up;
 
-pub use warm_up::{WarmUpSet, warm_up};
+pub use warm_up::{FIRST_PERCENT, SECOND_PERCENT, WARM_UP_REPS, WarmUpSet, warm_up};
 
 use crate::bounds::LOAD_G;
 use crate::catalogue::{Equipment, Exercise, Loading};
