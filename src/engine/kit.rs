@@ -9,13 +9,14 @@ use crate::units::{Load, Unit};
 use std::collections::BTreeSet;
 use std::fmt;
 
-/// Heaviest bar one may enter.
+/// Heaviest bar one may enter (the project's own judgement).
 const MOST_BAR: Load = Load::kg(60);
-/// Heaviest plate one may enter; the heaviest sold is 50 kg.
+/// Heaviest plate one may enter (the project's own judgement); the heaviest
+/// of the federations' is 50 kg.
 const MOST_PLATE: Load = Load::kg(100);
-/// Most pairs of one plate.
+/// Most pairs of one plate (the project's own judgement).
 const MOST_PAIRS: u8 = 20;
-/// Most different plates.
+/// Most different plates (the project's own judgement).
 const MOST_PLATE_KINDS: usize = 16;
 
 /// A number of equal plates owned. Plates go on in pairs, one on each side.

@@ -34,9 +34,11 @@ const REP_DS: Bound = range("rep_ds", 10, 100);
 const SETUP_S: Bound = range("setup_s", 0, 300);
 const STRAIN: Bound = range("strain", 0, 3);
 const SKILL: Bound = range("skill", 0, 3);
-/// A cue and a caution must fit a phone's screen beside the set.
+/// A cue must fit a phone's screen beside the set (the project's own judgement).
 const CUE_CHARS: usize = 160;
+/// So must a caution (the project's own judgement).
 const CAUTION_CHARS: usize = 140;
+/// A name must fit one line of it (the project's own judgement).
 const NAME_CHARS: usize = 48;
 
 const fn range(what: &'static str, least: i64, most: i64) -> Bound {

@@ -23,7 +23,9 @@ use crate::units::Load;
 /// and 10 % up to ten; validity falls as reps rise (Reynolds et al. 2006, JSCR
 /// 20(3):584-592; Whisenant et al. 2003, JSCR 17(2):221-227).
 pub const NORMAL_REPS: u16 = 10;
-/// Reps to failure above which no estimate is given.
+/// Reps to failure above which no estimate is given: the most that a published
+/// prediction was fitted on (Reynolds et al. 2006, JSCR 20(3):584-592: 5, 10
+/// and 20RM).
 pub const MOST_REPS: u16 = 20;
 /// Reps in reserve above which a judgement is poor: the error is about one rep
 /// with nought to five left, and more than two with seven to ten (Hackett et

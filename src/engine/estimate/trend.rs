@@ -14,7 +14,7 @@ pub const TEST_PERMILLE: u32 = 42;
 /// equation error of 4 % together (arithmetic on Grgic et al. 2020 and the
 /// spread of the equations).
 pub const ESTIMATE_PERMILLE: u32 = 58;
-/// Normal quantile of a 95 % band.
+/// Normal quantile of a 95 % band (definition).
 const Z95: f64 = 1.96;
 /// Weight of the newest estimate in the level (common practice, no source).
 const NEWEST: f64 = 0.3;

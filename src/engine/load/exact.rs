@@ -9,9 +9,9 @@
 
 use crate::units::{Load, Unit};
 
-/// Parts of a gram the sums are kept in.
+/// Parts of a gram the sums are kept in (definition).
 const PER_GRAM: i64 = 100_000;
-/// A pound in parts (exactly 453.59237 g).
+/// A pound in parts (definition: exactly 453.59237 g).
 const PER_POUND: i64 = 45_359_237;
 
 /// A mass in 1/100 000 g.
@@ -19,7 +19,7 @@ const PER_POUND: i64 = 45_359_237;
 pub(super) struct Mass(i64);
 
 impl Mass {
-    /// Nothing.
+    /// Nothing (definition).
     pub(super) const ZERO: Self = Self(0);
 
     /// The mass a load stands for.

@@ -20,7 +20,8 @@ use exact::Mass;
 use plates::Stock;
 
 /// Most rungs a stepped ladder may have: a dumbbell rack or a stack with more
-/// does not exist, and a slip of the pen must not fill the memory.
+/// does not exist, and a slip of the pen must not fill the memory (the project's
+/// own judgement).
 const MOST_STEPS: usize = 2_000;
 
 /// Where the plates of a load go.

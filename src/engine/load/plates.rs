@@ -35,7 +35,8 @@ impl Sum {
 }
 
 /// Two sums closer than this count as one; it bounds the work whatever the
-/// plates are. Twice 25 g is far below what any rule here decides on.
+/// plates are. Twice 25 g is far below what any rule here decides on (the
+/// project's own judgement).
 const BUCKET_G: i64 = 25;
 
 /// Every sum from nought up to `most_g`, ascending, each with its fewest

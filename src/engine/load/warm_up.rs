@@ -9,9 +9,11 @@ use crate::units::Load;
 
 /// Reps of a warm-up set (Ribeiro B et al. 2020, IJERPH 17(18):6882).
 pub const WARM_UP_REPS: u16 = 6;
-/// First step, percent of the training load (same source).
+/// First step, percent of the training load (Ribeiro B et al. 2020, IJERPH
+/// 17(18):6882).
 pub const FIRST_PERCENT: i64 = 40;
-/// Second step, percent of the training load (same source).
+/// Second step, percent of the training load (Ribeiro B et al. 2020, IJERPH
+/// 17(18):6882).
 pub const SECOND_PERCENT: i64 = 80;
 /// A first step that the kit cannot make this light is left out (common
 /// practice, no source).

@@ -7,7 +7,7 @@ use super::{Plan, PlanItem, dose, is_allowed, prescribe, time};
 use crate::catalogue::{Catalogue, Exercise, ExerciseId, HalfSets, Loading, Muscle, Sides};
 use crate::person::{Person, Status};
 
-/// Most alternatives offered.
+/// Most alternatives offered (the project's own judgement).
 const MOST: usize = 12;
 
 /// What a swap would change.

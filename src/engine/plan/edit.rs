@@ -53,7 +53,8 @@ impl fmt::Display for EditError {
 
 impl std::error::Error for EditError {}
 
-/// Greatest key of a plan item; a running session numbers its own from 1000.
+/// Greatest key of a plan item (definition: a running session numbers its own
+/// from 1000).
 const MOST_KEY: u16 = 999;
 
 impl Plan {

@@ -22,27 +22,32 @@ use crate::catalogue::{
 use crate::person::{Person, Status};
 
 /// Points in a thousandth of the square root of a set, for a muscle of weight
-/// 100.
+/// 100 (definition).
 pub const MILLI: i64 = 100;
 
-/// Fewest and most sets of one exercise the planner gives.
+/// Fewest and most sets of one exercise the planner gives: two to three for
+/// strength (Phillips et al. 2026, MSSE, position stand, by secondary pages);
+/// four to six do more for size than two to three (Krieger 2010, JSCR
+/// 24(4):1150-1159), five of them at most (the project's own judgement).
 pub const SETS: (u8, u8) = (2, 5);
 
-/// Most slots of a day.
+/// Most slots of a day (definition: as many as a person may ask for).
 pub(super) const SLOTS: usize = 12;
 pub(super) const MUSCLES: usize = Muscle::ALL.len();
 
-/// Most supersets of a day.
+/// Most supersets of a day (the project's own judgement).
 const MOST_PAIRS: usize = 3;
 /// Points for a day of shorter rests, which cost reps in later sets (Senna et
 /// al. 2009, J Sports Sci Med 8:197-202).
 const BRISK_COST: i64 = 800 * MILLI;
-/// Points for a half set past a muscle's weekly ceiling.
+/// Points for a half set past a muscle's weekly ceiling (the project's own
+/// judgement).
 const OVER_CEILING: i64 = 120 * MILLI;
-/// Points for keeping a slot while one of more emphasis is left out.
+/// Points for keeping a slot while one of more emphasis is left out (the
+/// project's own judgement).
 const OUT_OF_RANK: i64 = 4000 * MILLI;
 /// Points for what must not be: seconds over the budget, or the same exercise
-/// twice a day.
+/// twice a day (definition: more than anything else can bring).
 const NEVER: i64 = 1_000_000 * MILLI;
 
 /// How rests are kept.
@@ -261,7 +266,7 @@ pub struct Model<'a> {
     budget_s: u32,
 }
 
-/// Eighths of a weekly set the worth tables reach.
+/// Eighths of a weekly set the worth tables reach (definition).
 const WORTH_LEN: usize = 80 * 8;
 
 impl<'a> Model<'a> {
@@ -788,10 +793,12 @@ impl Place {
     }
 }
 
-/// Candidates kept of those that train the same muscles alike.
+/// Candidates kept of those that train the same muscles alike (the project's
+/// own judgement).
 const KEPT_OF_A_KIND: usize = 4;
 /// Points a second of session time is worth when candidates are thinned out:
-/// about what the next set would bring in the same time.
+/// about what the next set would bring in the same time (the project's own
+/// judgement).
 const SECOND: i64 = 60;
 
 /// Of candidates that count the same for every muscle, keeps the few that cost

@@ -8,7 +8,7 @@
 use super::objective::{BASICS, DayPicks, DaySum, Model, Pick, SETS, Week, WeekSum};
 
 /// Rounds of the local search. Real problems come to rest in a handful; the
-/// limit only makes the end certain.
+/// limit only makes the end certain (the project's own judgement).
 const ROUNDS: usize = 40;
 
 /// The best week found and its points.

@@ -1,6 +1,8 @@
 //! Time off, and planned deloads: both start lighter.
 
-/// Days off from which a layoff begins. Below, nothing changes.
+/// Days off from which a layoff begins; below, nothing changes (common
+/// practice, no source). A week off in the middle of nine cost some strength
+/// gain and no strength (Coleman et al. 2024, PeerJ 12:e16777).
 pub(super) const LAYOFF_DAYS: u32 = 14;
 
 /// Percent of the last load to come back with after so many days off, never

@@ -11,10 +11,11 @@ use crate::units::Load;
 /// practice, no source).
 pub const TRANSITION_S: u16 = 20;
 
-/// Keys above this were added today.
+/// Keys above this were added today (definition).
 const LAST_PLAN_KEY: u16 = 999;
 
-/// Sets of one item, warm-up sets included: twice what one may ask for.
+/// Sets of one item, warm-up sets included (definition: twice what one may ask
+/// for).
 const MOST_SETS: usize = 20;
 
 impl Session {

@@ -20,7 +20,7 @@ use crate::log::{Discomfort, SetEntry};
 use crate::plan::{PlanDay, Prescription};
 use crate::units::Load;
 
-/// Characters of a note.
+/// Most characters of a note (the project's own judgement).
 pub const NOTE_CHARS: usize = 500;
 
 /// What was aimed at when the exercise came up, kept so that a log can be read

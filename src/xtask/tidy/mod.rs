@@ -15,7 +15,7 @@ pub use tree::Tree;
 pub type Rule = (&'static str, fn(&Tree) -> Vec<String>);
 
 /// Every rule, in the order they are checked.
-pub const RULES: [Rule; 9] = [
+pub const RULES: [Rule; 10] = [
     (
         "the top level holds only what the layout lists",
         rules::top_level,
@@ -31,6 +31,10 @@ pub const RULES: [Rule; 9] = [
     (
         "engine types are not serialisable",
         rules::engine_has_no_wire_types,
+    ),
+    (
+        "every number of the engine says what it rests on",
+        rules::constants_name_their_source,
     ),
     (
         "the page holds no inline script or style",

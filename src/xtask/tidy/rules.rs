@@ -118,6 +118,126 @@ pub fn engine_has_no_wire_types(tree: &Tree) -> Vec<String> {
     findings
 }
 
+/// Every constant of the engine with a number in it says in its doc comment what the number
+/// rests on: a published source (a name and a year), or one of the [`OWN_WORDS`]. Left out
+/// are what a person may enter and the arithmetic of units and days, which rest on nothing
+/// but themselves: three files, and every constant of the type `Bound`.
+pub fn constants_name_their_source(tree: &Tree) -> Vec<String> {
+    const LEFT_OUT: [&str; 3] = [
+        "src/engine/bounds.rs",
+        "src/engine/calendar.rs",
+        "src/engine/units.rs",
+    ];
+    let mut findings = Vec::new();
+    for (path, text) in tree.below("src/engine/", ".rs") {
+        let is_test = path.ends_with("/tests.rs") || path.contains("/examples/");
+        if is_test || LEFT_OUT.contains(&path) {
+            continue;
+        }
+        for constant in constants(text) {
+            let has_number = numbers_in(constant.value);
+            if has_number && constant.kind != "Bound" && !names_a_source(&constant.doc) {
+                findings.push(format!(
+                    "{path}:{}: {} has a number and no source: name one with its year, or say '{}'",
+                    constant.line,
+                    constant.name,
+                    OWN_WORDS.join("', '"),
+                ));
+            }
+        }
+    }
+    findings
+}
+
+/// What a number without a published source says of itself.
+const OWN_WORDS: [&str; 3] = [
+    "common practice, no source",
+    "the project's own judgement",
+    "definition",
+];
+
+/// A constant of a source, with the doc comment above it in one line.
+struct Constant<'a> {
+    line: usize,
+    name: &'a str,
+    kind: &'a str,
+    value: &'a str,
+    doc: String,
+}
+
+/// The constants of a source, up to its tests.
+fn constants(text: &str) -> Vec<Constant<'_>> {
+    let text = text.split("#[cfg(test)]\nmod ").next().unwrap_or_default();
+    let mut found = Vec::new();
+    let mut doc = String::new();
+    let mut start = 0;
+    for (number, line) in text.lines().enumerate() {
+        let code = line.trim_start();
+        let rest = &text[start..];
+        start += line.len() + 1;
+        if let Some(said) = code.strip_prefix("///") {
+            doc.push(' ');
+            doc.push_str(said.trim());
+            continue;
+        }
+        if code.starts_with("#[") {
+            continue;
+        }
+        let doc = std::mem::take(&mut doc);
+        let item = code.strip_prefix("pub").map_or(code, |code| {
+            code[code.find(' ').unwrap_or(0)..].trim_start()
+        });
+        let Some((name, _)) = item
+            .strip_prefix("const ")
+            .and_then(|item| item.split_once(':'))
+            .filter(|(name, _)| !name.starts_with("fn ") && !name.contains('('))
+        else {
+            continue;
+        };
+        // From the whole text: a value may go on over many lines.
+        let after = &rest[rest.find(':').unwrap_or(0) + 1..];
+        let Some((kind, value)) = after.split_once(" = ") else {
+            continue;
+        };
+        found.push(Constant {
+            line: number + 1,
+            name,
+            kind: kind.trim(),
+            value: value.split(";\n").next().unwrap_or(value),
+            doc,
+        });
+    }
+    found
+}
+
+/// Does a number stand in the code? Texts, and the digits of a name, do not count.
+fn numbers_in(code: &str) -> bool {
+    code.split('"').step_by(2).any(|code| {
+        let mut before = ' ';
+        code.chars().any(|c| {
+            let is_number = c.is_ascii_digit() && !before.is_alphanumeric() && before != '_';
+            before = c;
+            is_number
+        })
+    })
+}
+
+/// Does a doc comment name a source with its year, or say that there is none?
+fn names_a_source(doc: &str) -> bool {
+    let words: Vec<&str> = doc.split_whitespace().collect();
+    let is_year = |word: &str| {
+        let digits = word.trim_matches(|c: char| !c.is_ascii_digit());
+        digits.len() == 4 && (digits.starts_with("19") || digits.starts_with("20"))
+    };
+    let is_name = |word: &str| {
+        word == "al." || (word.len() > 2 && word.starts_with(|c: char| c.is_uppercase()))
+    };
+    let has_citation = words
+        .windows(2)
+        .any(|pair| is_year(pair[1]) && is_name(pair[0].trim_start_matches('(')));
+    has_citation || OWN_WORDS.iter().any(|own| doc.contains(own))
+}
+
 /// The policy in the page forbids inline scripts and styles; a browser would ignore them.
 pub fn page_has_nothing_inline(tree: &Tree) -> Vec<String> {
     let Some(page) = tree.files.get("index.html") else {
@@ -390,6 +510,43 @@ mod tests {
                 &[("src/engine/a.rs", "#[derive(Debug, Serialize)]")],
                 &[("src/engine/a.rs", "#[derive(serde::Deserialize)]")],
                 &[("src/engine/catalogue/read.rs", "#[derive(Serialize)]")],
+            ],
+        );
+    }
+
+    #[test]
+    fn constants_name_their_source_refuses_a_bare_number() {
+        let file = |text| ("src/engine/a.rs", text);
+        check(
+            constants_name_their_source,
+            &[
+                file(
+                    "/// Ten (Ratamess et al. 2009, MSSE\n/// 41(3):687-708).\npub const A: u8 = 10;\n\
+                     /// Two (common practice, no source).\n#[rustfmt::skip]\nconst B: [u8; 1] = [\n    2,\n];\n\
+                     /// Names.\nconst C: &[&str] = &[\"1\"];\n\
+                     /// What may be entered.\npub(super) const D: Bound = Bound::new(\"d\", 1, 2);\n\
+                     /// As many as there are.\nconst E: usize = f64::LEN;\n\
+                     #[cfg(test)]\nmod tests {\n    const F: u8 = 7;\n}\n",
+                ),
+                ("src/engine/bounds.rs", "/// Most.\nconst G: u8 = 7;\n"),
+                ("src/engine/a/tests.rs", "const H: u8 = 7;\n"),
+                ("src/app/a.rs", "const I: u8 = 7;\n"),
+            ],
+            &[
+                &[file("const A: u8 = 10;\n")],
+                &[file("/// Ten.\npub const A: u8 = 10;\n")],
+                &[file(
+                    "/// In the year 2009 it was ten.\npub(super) const A: i64 = 10;\n",
+                )],
+                &[file(
+                    "/// Ratamess et al. say so.\nconst A: [i64; 2] = [\n    10,\n    20,\n];\n",
+                )],
+                &[file(
+                    "/// Cited, 1999 by Nobody.\nfn a() {}\nconst A: f64 = 0.3;\n",
+                )],
+                &[file(
+                    "impl A {\n    /// Some.\n    pub const B: u8 = 1;\n}\n",
+                )],
             ],
         );
     }
