@@ -22,7 +22,6 @@ pub async fn keep_lit() {
     }
     let asked = navigator.wake_lock().request(WakeLockType::Screen);
     if let Ok(lock) = JsFuture::from(asked).await {
-        let lock: WakeLockSentinel = lock.into();
         LOCK.with_borrow_mut(|held| *held = Some(lock));
     }
 }

@@ -145,7 +145,7 @@ fn Plates() -> impl IntoView {
             .and_then(|plate| {
                 app.change_kit(|kit| {
                     kit.plates.push(PlatePairs { plate, pairs: 1 });
-                    kit.plates.sort_by(|a, b| b.plate.cmp(&a.plate));
+                    kit.plates.sort_unstable_by_key(|own| std::cmp::Reverse(own.plate));
                 })
             });
         // An accepted plate stands in the list; the field is free again.

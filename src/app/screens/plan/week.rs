@@ -25,7 +25,7 @@ pub fn Week() -> impl IntoView {
                         .notes
                         .iter()
                         .filter(|note| reasons::is_only_noted(note))
-                        .map(|note| reasons::plan_note(note))
+                        .map(reasons::plan_note)
                         .collect::<Vec<_>>()
                 })
                 .unwrap_or_default()

@@ -422,7 +422,6 @@ fn Swap() -> impl IntoView {
             {options
                 .into_iter()
                 .map(|option| {
-                    let choose = choose.clone();
                     let more = reasons::difference(&option.difference);
                     let name = app.name_of(&option.exercise);
                     view! {
