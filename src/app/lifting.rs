@@ -28,6 +28,12 @@ const ADDED_SETS: u8 = 3;
 /// it.
 type Draft = (String, usize, usize, i64, u16, Option<u8>);
 
+/// Where storage is switched off, the very mention of it throws; the crate that
+/// reads and writes it would stop the app on that.
+fn has_session_storage() -> bool {
+    matches!(window().session_storage(), Ok(Some(_)))
+}
+
 impl App {
     /// The unit, without following its changes: for text that is made once.
     #[must_use]
@@ -194,6 +200,9 @@ impl App {
     /// The numbers in hand of this very set, if any were kept.
     #[must_use]
     pub fn draft_for(&self, item: usize, set: usize) -> Option<(Load, u16, Option<u8>)> {
+        if !has_session_storage() {
+            return None;
+        }
         let draft: Draft = SessionStorage::get(self.draft_key()).ok()?;
         let (id, of_item, of_set, grams, count, rir) = draft;
         let is_same = Some(id) == self.session_id() && (of_item, of_set) == (item, set);
@@ -203,7 +212,7 @@ impl App {
     /// Keeps the numbers in hand over a reload. Where the browser denies it
     /// only the reload loses them, never a logged set.
     pub fn keep_draft(&self, item: usize, set: usize, load: Load, count: u16, rir: Option<u8>) {
-        if let Some(id) = self.session_id() {
+        if let Some(id) = self.session_id().filter(|_| has_session_storage()) {
             let draft: Draft = (id, item, set, load.grams(), count, rir);
             let _ = SessionStorage::set(self.draft_key(), draft);
         }

@@ -25,6 +25,12 @@ impl Choice {
     }
 }
 
+/// Typing replaces the number: nobody wants to delete digits with a thumb, and
+/// a 9 typed beside an 8 must not be logged as 89.
+pub(super) fn select_all(event: web_sys::FocusEvent) {
+    event_target::<web_sys::HtmlInputElement>(&event).select();
+}
+
 /// A text field with its label, hint and error. `on_typed` runs when the
 /// person leaves the field.
 #[component]
@@ -69,6 +75,7 @@ pub fn TypedField(
                     prop:value=value
                     aria-invalid=move || error.get().is_some().then_some("true")
                     aria-describedby=described
+                    on:focus=select_all
                     on:change=move |event| on_typed.run(event_target_value(&event))
                 />
                 {move || unit.get().map(|unit| view! { <span class="soft">{unit}</span> })}

@@ -1,5 +1,6 @@
 //! Minus and plus around a number that can also be typed.
 
+use super::field::select_all;
 use leptos::prelude::*;
 
 /// A number with a big button on each side. The part knows no units and does
@@ -40,10 +41,6 @@ pub fn Stepper(
     let described = {
         let error_id = error_id.clone();
         move || error.get().is_some().then(|| error_id.clone())
-    };
-    // Typing replaces the number: nobody wants to delete digits with a thumb.
-    let select_all = |event: web_sys::FocusEvent| {
-        event_target::<web_sys::HtmlInputElement>(&event).select();
     };
     view! {
         <div class="stepper-field">
