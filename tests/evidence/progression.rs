@@ -10,7 +10,8 @@ use weekloom_engine::person::Status;
 use weekloom_engine::plan::Prescription;
 use weekloom_engine::presets::KitPreset;
 use weekloom_engine::progress::{
-    Evidence, Reason, Rule, SuggestInput, Suggestion, layoff_percent, suggest,
+    DELOAD_DAYS, EARLIEST_WEEKS, Evidence, LATEST_WEEKS, Reason, Rule, SuggestInput, Suggestion,
+    layoff_percent, suggest,
 };
 use weekloom_engine::units::{Load, Unit};
 
@@ -23,6 +24,7 @@ pub const CHECKS: &[Check] = &[
     ("step-by-status", step_by_status),
     ("step-for-beginners-in-pounds", beginners_step),
     ("light-loads-break-the-ceiling", light_loads),
+    ("deload-survey", deload_survey),
     ("deload-direction", deload_direction),
     ("a-week-off", a_week_off),
     ("time-off-costs", time_off),
@@ -294,6 +296,17 @@ fn light_loads(table: &Table) {
             other => panic!("{kilograms} kg: {other:?}"),
         }
     }
+}
+
+/// Never earlier, never later than one standard deviation from the mean, to the
+/// nearest whole week within it or just past it.
+fn deload_survey(table: &Table) {
+    let row = table.only();
+    let (mean, sd) = (row.number("weeks"), row.number("weeks sd"));
+    assert!((f64::from(EARLIEST_WEEKS) - (mean - sd).ceil()).abs() < 1e-9);
+    assert!((f64::from(LATEST_WEEKS) - (mean + sd).round()).abs() < 1e-9);
+    let (mean, sd) = (row.number("days"), row.number("days sd"));
+    assert!((mean - sd..=mean + sd).contains(&f64::from(DELOAD_DAYS)));
 }
 
 fn deload_direction(table: &Table) {

@@ -171,14 +171,22 @@ fn reason(reason: &Reason, unit: Unit) -> String {
         Reason::BelowKit { .. } => "The kit makes no load this light. Do an easier variant, or add lighter plates under Kit & data.".to_owned(),
         Reason::Raised { rule, evidence, step, permille, .. } => {
             let evidence = match evidence {
-                Evidence::AllSetsAtTop => "all sets reached the top of the range, no harder than aimed at",
-                Evidence::AllSetsAtTopTwice => "all sets reached the top of the range in two sessions running",
-                Evidence::TwoForTwo => "the last set went two reps over the goal in two sessions running",
-                Evidence::AllSetsDone => "all sets were done as asked, no harder than aimed at",
+                Evidence::AllSetsAtTop => "all sets reached the top of the range, no harder than aimed at".to_owned(),
+                Evidence::AllSetsAtTopTwice => "all sets reached the top of the range in two sessions running".to_owned(),
+                Evidence::TwoForTwo => "the last set went two reps over the goal in two sessions running".to_owned(),
+                Evidence::AllSetsDone => "all sets were done as asked, no harder than aimed at".to_owned(),
+                Evidence::TwoOverInAllSets => "all sets went two reps over the goal".to_owned(),
+                Evidence::RepsToSpare { rir } => format!("every set left {rir} reps or more, which is room for it"),
+                Evidence::EstimatedMax { value, percent } => format!("{percent}\u{a0}% of an estimated 1RM of {} allows it", load(*value, unit)),
             };
             let rule = match rule {
                 Rule::DoubleProgression => "Double progression",
                 Rule::FixedSteps => "Fixed steps",
+                Rule::EffortLed => "Effort-led",
+                Rule::PercentOfMax => "Percentage of the 1RM",
+                Rule::RepsThenVariant => "Reps, then a harder variant",
+                Rule::LessHelp => "Less help",
+                Rule::LongerHolds => "Longer holds",
             };
             let by = match permille {
                 Some(permille) => format!("{} ({})", load(*step, unit), percent(*permille)),
@@ -199,6 +207,10 @@ fn reason(reason: &Reason, unit: Unit) -> String {
         Reason::SteppedDown { bottom, percent, .. } => format!("Sets fell short of {bottom} in two sessions running: down to about {percent}\u{a0}% to build up again."),
         Reason::HeldTooHard { rir, aim, .. } => format!("Last time an early set left {rir} reps in reserve where {aim} were aimed at. Same load until it is easier."),
         Reason::HeldSetsMissing { asked, .. } => format!("Fewer than the {asked} sets asked for were done last time. Same load until all are."),
+        Reason::OnAim { rir, .. } => format!("It left {rir} reps in reserve, as aimed at. Same load; it goes up when more are left."),
+        Reason::EffortUnsaid { .. } => "This rule goes by the reps left in you, and last time they were not said. Same load; say them after each set.".to_owned(),
+        Reason::EasedToAim { rir, aim, .. } => format!("Only {rir} reps were left where {aim} were aimed at: down to a load that leaves them."),
+        Reason::KitChanged { .. } => "The kit does not make last time's load. Take the next easier one it makes.".to_owned(),
         Reason::GoalChanged { was, .. } => format!("The goal was {}\u{2013}{} reps before and is higher now, so the load is lighter.", was.0, was.1),
         Reason::ReadyForHarder { step_up, .. } => {
             if step_up.is_empty() {

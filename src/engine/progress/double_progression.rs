@@ -6,8 +6,8 @@
 //! Earle, Essentials of Strength Training and Conditioning). Effort that was
 //! not said must be shown twice.
 
-use super::record::{Bout, Effort};
-use super::step::{Step, next_step, permille};
+use super::record::Bout;
+use super::step::{Step, next_step};
 use super::{Case, Evidence, Proposal, Reason, Rule};
 use crate::units::Load;
 
@@ -25,19 +25,6 @@ pub(super) fn propose(case: &Case<'_>) -> Proposal {
     let stretch = top.saturating_add(2 * case.unit);
     let at_top = |bout: &Bout| bout.has_all_sets() && bout.least() >= top.max(bout.goal.1);
     let over_top = |bout: &Bout| bout.has_all_sets() && bout.least() >= stretch;
-    let effort = basis.effort(case.rir);
-    // The same thing in the session before, at the same load, no harder.
-    let twice = |showed: &dyn Fn(&Bout) -> bool| {
-        case.previous.is_some_and(|before| {
-            before.load == basis.load && before.effort(case.rir) != Effort::Harder && showed(before)
-        })
-    };
-    let earned = |showed: &dyn Fn(&Bout) -> bool| match effort {
-        _ if !showed(basis) => None,
-        Effort::AsAimed => Some(Evidence::AllSetsAtTop),
-        Effort::Unsaid if twice(showed) => Some(Evidence::AllSetsAtTopTwice),
-        Effort::Unsaid | Effort::Harder => None,
-    };
     let two_over = |bout: &Bout| {
         bout.has_all_sets()
             && bout.last_count() >= top.max(bout.goal.1).saturating_add(2 * case.unit)
@@ -46,68 +33,24 @@ pub(super) fn propose(case: &Case<'_>) -> Proposal {
         && case
             .previous
             .is_some_and(|before| before.load == basis.load && two_over(before));
-    let evidence = earned(&at_top)
+    let evidence = case
+        .earned(at_top)
         .or_else(|| two_for_two.then_some(Evidence::TwoForTwo))
         .filter(|_| case.may_raise);
     if let Some(evidence) = evidence {
-        let raised = |to: Load, evidence| {
-            case.at(
-                Some(to),
-                bottom,
-                Reason::Raised {
-                    rule: Rule::DoubleProgression,
-                    last: last.clone(),
-                    evidence,
-                    step: Load::clamped((to.grams() - last.load.grams()).abs()),
-                    permille: permille(case.ladder, last.load, to),
-                },
-            )
-        };
+        let raised = |to, evidence| case.raised(Rule::DoubleProgression, to, bottom, evidence);
         return match next_step(case.ladder, &last, case.status, Load::ZERO) {
             Step::Fine(to) => raised(to, evidence),
-            Step::Coarse(to) => match earned(&over_top) {
+            Step::Coarse(to) => match case.earned(over_top) {
                 Some(evidence) => raised(to, evidence),
-                None => case.held(
-                    stretch.min(basis.least().saturating_add(case.unit)),
-                    Reason::StepTooBig {
-                        next: to,
-                        permille: permille(case.ladder, last.load, to),
-                        stretch_to: stretch,
-                        last,
-                    },
-                ),
+                None => case.stretch(to, stretch),
             },
-            Step::None => case.held(
-                top,
-                Reason::ReadyForHarder {
-                    last,
-                    step_up: case.exercise.step_up.clone(),
-                },
-            ),
+            Step::None => case.topped_out(top),
         };
     }
     let next = basis.least().saturating_add(case.unit).clamp(bottom, top);
     if basis.least() < top {
         return case.held(next, Reason::AddReps { last, top });
     }
-    if !basis.has_all_sets() {
-        return case.held(
-            top,
-            Reason::HeldSetsMissing {
-                last,
-                asked: basis.asked_sets,
-            },
-        );
-    }
-    match (effort, basis.least_rir()) {
-        (Effort::Harder, Some(rir)) => case.held(
-            top,
-            Reason::HeldTooHard {
-                last,
-                rir,
-                aim: case.rir,
-            },
-        ),
-        _ => case.held(top, Reason::ConfirmTop { last }),
-    }
+    case.not_yet(top)
 }

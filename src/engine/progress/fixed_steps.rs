@@ -6,8 +6,8 @@
 //! the same done twice.
 
 use super::record::{Bout, Effort};
-use super::step::{Step, next_step, permille};
-use super::{Case, Evidence, Proposal, Reason, Rule};
+use super::step::{Step, next_step};
+use super::{Case, Evidence, Proposal, Rule};
 use crate::catalogue::Role;
 use crate::units::Load;
 
@@ -35,65 +35,18 @@ pub(super) fn propose(case: &Case<'_>) -> Proposal {
     let stretch = bottom.saturating_add(2 * case.unit);
     let earned = |least: u16| {
         let showed = |bout: &Bout| bout.has_all_sets() && bout.least() >= least.max(bout.goal.0);
-        let twice = case.previous.is_some_and(|before| {
-            before.load == basis.load && before.effort(case.rir) != Effort::Harder && showed(before)
-        });
-        let has_room = basis.last_count() > least;
-        showed(basis)
-            && match effort {
-                Effort::AsAimed => true,
-                Effort::Unsaid => twice || has_room,
-                Effort::Harder => false,
-            }
+        let has_room = effort == Effort::Unsaid && showed(basis) && basis.last_count() > least;
+        has_room || case.earned(showed).is_some()
     };
     if !case.may_raise || !earned(bottom) {
-        return match (effort, basis.least_rir()) {
-            _ if !basis.has_all_sets() => case.held(
-                bottom,
-                Reason::HeldSetsMissing {
-                    last,
-                    asked: basis.asked_sets,
-                },
-            ),
-            (Effort::Harder, Some(rir)) => case.held(
-                bottom,
-                Reason::HeldTooHard {
-                    last,
-                    rir,
-                    aim: case.rir,
-                },
-            ),
-            _ => case.held(bottom, Reason::ConfirmTop { last }),
-        };
+        return case.not_yet(bottom);
     }
     let least = least_step(case.exercise.role);
     match next_step(case.ladder, &last, case.status, least) {
-        Step::Coarse(to) if !earned(stretch) => case.held(
-            stretch.min(basis.least().saturating_add(case.unit)),
-            Reason::StepTooBig {
-                next: to,
-                permille: permille(case.ladder, last.load, to),
-                stretch_to: stretch,
-                last,
-            },
-        ),
-        Step::Fine(to) | Step::Coarse(to) => case.at(
-            Some(to),
-            bottom,
-            Reason::Raised {
-                rule: Rule::FixedSteps,
-                evidence: Evidence::AllSetsDone,
-                step: Load::clamped((to.grams() - last.load.grams()).abs()),
-                permille: permille(case.ladder, last.load, to),
-                last,
-            },
-        ),
-        Step::None => case.held(
-            bottom,
-            Reason::ReadyForHarder {
-                last,
-                step_up: case.exercise.step_up.clone(),
-            },
-        ),
+        Step::Coarse(to) if !earned(stretch) => case.stretch(to, stretch),
+        Step::Fine(to) | Step::Coarse(to) => {
+            case.raised(Rule::FixedSteps, to, bottom, Evidence::AllSetsDone)
+        }
+        Step::None => case.topped_out(bottom),
     }
 }

@@ -9,10 +9,14 @@
 mod best;
 mod climb;
 mod count;
+mod deload;
 mod discomfort;
 mod double_progression;
+mod effort_led;
 mod fixed_steps;
 mod layoff;
+mod less_help;
+mod percent_of_max;
 mod reason;
 mod record;
 mod source;
@@ -20,6 +24,9 @@ mod step;
 
 pub use best::{Best, bests};
 pub use climb::{Climb, next_climb_load};
+pub use deload::{
+    DELOAD_DAYS, DeloadReason, EARLIEST_WEEKS, LATEST_WEEKS, WeeksSinceDeload, deload_advice,
+};
 pub use discomfort::PAIN_PERCENT;
 pub use layoff::{DELOAD_PERCENT, layoff_percent};
 pub use reason::{Evidence, Reason, Shown};
@@ -28,7 +35,7 @@ pub use source::Source;
 use crate::bounds;
 use crate::calendar::Day;
 use crate::catalogue::{Exercise, Kind, Loading, Measure};
-use crate::estimate::percent_for;
+use crate::estimate::{NORMAL_REPS, percent_for};
 use crate::kit::Kit;
 use crate::load::Ladder;
 use crate::log::{Discomfort, Performance};
@@ -37,7 +44,7 @@ use crate::plan::Prescription;
 use crate::session::Target;
 use crate::slug::slugged;
 use crate::units::Load;
-use record::{Bout, Record};
+use record::{Bout, Effort, Record};
 use step::eased_rung;
 
 slugged! {
@@ -47,13 +54,58 @@ slugged! {
         DoubleProgression = "double-progression",
         /// One step after every session with all prescribed reps.
         FixedSteps = "fixed-steps",
+        /// Load by the reps in reserve that were said.
+        EffortLed = "effort-led",
+        /// Load by a percentage of the estimated 1RM.
+        PercentOfMax = "percent-of-max",
+        /// Reps up to the top of the goal, then a harder variant.
+        RepsThenVariant = "reps-then-variant",
+        /// Less help up to none, then the variant without.
+        LessHelp = "less-help",
+        /// Seconds up to the top of the goal, then a harder variant.
+        LongerHolds = "longer-holds",
     }
 }
 
 impl Rule {
+    /// The rules that make sense of an exercise, the usual one first.
+    ///
+    /// Where part of what is lifted is the body, no percentage means anything,
+    /// so neither effort nor an estimate can say by how much to change the
+    /// load. Percentages of the 1RM end where the equations do: goals that
+    /// begin above ten reps have none.
+    #[must_use]
+    pub const fn offered_for(exercise: &Exercise) -> &'static [Self] {
+        match (exercise.loading, exercise.measure) {
+            (Loading::Bodyweight | Loading::Band, Measure::Reps) => &[Self::RepsThenVariant],
+            (Loading::Bodyweight | Loading::Band, Measure::Seconds) => &[Self::LongerHolds],
+            (Loading::Assisted, _) => &[Self::LessHelp],
+            (Loading::BodyweightPlus, _) | (_, Measure::Seconds) => &[Self::DoubleProgression],
+            (
+                Loading::Barbell
+                | Loading::DumbbellPair
+                | Loading::Single
+                | Loading::Machine
+                | Loading::Cable,
+                Measure::Reps,
+            ) => {
+                if exercise.reps.0 <= NORMAL_REPS {
+                    &[
+                        Self::DoubleProgression,
+                        Self::FixedSteps,
+                        Self::EffortLed,
+                        Self::PercentOfMax,
+                    ]
+                } else {
+                    &[Self::DoubleProgression, Self::FixedSteps, Self::EffortLed]
+                }
+            }
+        }
+    }
+
     /// The rule used where nobody chose one: fixed steps for a novice's
-    /// compound lifts on a bar, dumbbells or a machine, double progression for
-    /// everything else (common practice, no source).
+    /// compound lifts on a bar, dumbbells or a machine, else the first that is
+    /// offered (common practice, no source).
     #[must_use]
     pub fn default_for(status: Status, exercise: &Exercise) -> Self {
         let is_stepped = matches!(
@@ -67,7 +119,7 @@ impl Rule {
         {
             Self::FixedSteps
         } else {
-            Self::DoubleProgression
+            Self::offered_for(exercise)[0]
         }
     }
 }
@@ -84,7 +136,8 @@ pub struct SuggestInput<'a> {
     pub history: &'a [Performance],
     /// What is at hand.
     pub kit: &'a Kit,
-    /// How the load moves.
+    /// How the load moves. One that is not offered for the exercise gives way
+    /// to the usual one.
     pub rule: Rule,
     /// Training status.
     pub status: Status,
@@ -152,6 +205,8 @@ struct Case<'a> {
     unit: u16,
     basis: &'a Bout,
     previous: Option<&'a Bout>,
+    /// All sessions, earlier first; the last is the basis.
+    bouts: &'a [Bout],
     may_raise: bool,
 }
 
@@ -171,7 +226,85 @@ impl Case<'_> {
         self.at(self.ladder.round_easier(self.basis.load), count, reason)
     }
 
-    /// What both load rules do before they look for evidence: after a miss,
+    /// A step up.
+    fn raised(&self, rule: Rule, to: Load, count: u16, evidence: Evidence) -> Proposal {
+        let last = self.basis.shown();
+        self.at(
+            Some(to),
+            count,
+            Reason::Raised {
+                rule,
+                evidence,
+                step: Load::clamped((to.grams() - last.load.grams()).abs()),
+                permille: step::permille(self.ladder, last.load, to),
+                last,
+            },
+        )
+    }
+
+    /// The step is too large for what was shown: more reps first.
+    fn stretch(&self, next: Load, stretch_to: u16) -> Proposal {
+        let last = self.basis.shown();
+        self.held(
+            stretch_to.min(self.basis.least().saturating_add(self.unit)),
+            Reason::StepTooBig {
+                next,
+                permille: step::permille(self.ladder, last.load, next),
+                stretch_to,
+                last,
+            },
+        )
+    }
+
+    /// The kit makes nothing harder.
+    fn topped_out(&self, count: u16) -> Proposal {
+        self.held(
+            count,
+            Reason::ReadyForHarder {
+                last: self.basis.shown(),
+                step_up: self.exercise.step_up.clone(),
+            },
+        )
+    }
+
+    /// Why what was asked for does not yet earn a step: sets left out, too hard,
+    /// or effort not said.
+    fn not_yet(&self, count: u16) -> Proposal {
+        let last = self.basis.shown();
+        let reason = match (self.basis.effort(self.rir), self.basis.least_rir()) {
+            _ if !self.basis.has_all_sets() => Reason::HeldSetsMissing {
+                last,
+                asked: self.basis.asked_sets,
+            },
+            (Effort::Harder, Some(rir)) => Reason::HeldTooHard {
+                last,
+                rir,
+                aim: self.rir,
+            },
+            _ => Reason::ConfirmTop { last },
+        };
+        self.held(count, reason)
+    }
+
+    /// Whether something was shown, at this load, with effort as aimed at; or
+    /// twice running where effort was not said.
+    fn earned(&self, showed: impl Fn(&Bout) -> bool) -> Option<Evidence> {
+        let twice = || {
+            self.previous.is_some_and(|before| {
+                before.load == self.basis.load
+                    && before.effort(self.rir) != Effort::Harder
+                    && showed(before)
+            })
+        };
+        match self.basis.effort(self.rir) {
+            _ if !showed(self.basis) => None,
+            Effort::AsAimed => Some(Evidence::AllSetsAtTop),
+            Effort::Unsaid if twice() => Some(Evidence::AllSetsAtTopTwice),
+            Effort::Unsaid | Effort::Harder => None,
+        }
+    }
+
+    /// What all load rules do before they look for evidence: after a miss,
     /// when the goal has grown, and when early sets went to failure.
     fn miss_or_strain(&self, step_down_percent: u8) -> Option<Proposal> {
         let (bottom, top) = self.goal;
@@ -358,14 +491,38 @@ fn loaded(input: &SuggestInput<'_>, record: &Record, basis: &Bout, ladder: &Ladd
         unit: unit_of(input.exercise),
         basis,
         previous: record.previous(),
+        bouts: &record.bouts,
         may_raise: !record.is_deload_only && record.doubt.is_none(),
     };
-    let mut best = match input.rule {
-        Rule::DoubleProgression => double_progression::propose(&case),
+    let offered = Rule::offered_for(input.exercise);
+    let rule = if offered.contains(&input.rule) {
+        input.rule
+    } else {
+        offered[0]
+    };
+    let mut best = match rule {
         Rule::FixedSteps => fixed_steps::propose(&case),
+        Rule::EffortLed => effort_led::propose(&case),
+        Rule::PercentOfMax => percent_of_max::propose(&case),
+        Rule::LessHelp => less_help::propose(&case),
+        // The last two are for exercises without a number: never offered here.
+        Rule::DoubleProgression | Rule::RepsThenVariant | Rule::LongerHolds => {
+            double_progression::propose(&case)
+        }
     };
     let last = || basis.shown();
     let steady = basis.least().clamp(bottom, top);
+    let is_as_before = matches!(
+        best.reason,
+        Reason::AddReps { .. }
+            | Reason::ConfirmTop { .. }
+            | Reason::OnAim { .. }
+            | Reason::EffortUnsaid { .. }
+            | Reason::HeldSetsMissing { .. }
+    );
+    if is_as_before && held != basis.load && best.load == Some(held) {
+        best.reason = Reason::KitChanged { last: last() };
+    }
     // From the least to the most pressing: each may only make it easier, and
     // on a tie the more pressing one gives the reason.
     let mut ease = |other: Proposal| {

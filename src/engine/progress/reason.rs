@@ -27,6 +27,21 @@ pub enum Evidence {
     TwoForTwo,
     /// All sets as prescribed, no harder than aimed at.
     AllSetsDone,
+    /// Two reps over the goal in all sets.
+    TwoOverInAllSets,
+    /// More reps left in every set than aimed at, or the top of the goal with
+    /// as many.
+    RepsToSpare {
+        /// Fewest reps in reserve said.
+        rir: u8,
+    },
+    /// The percentage of the estimated 1RM is above what was lifted.
+    EstimatedMax {
+        /// The smoothed estimate.
+        value: Load,
+        /// Percent of it.
+        percent: u8,
+    },
 }
 
 /// The rule that fired and what it went by. Percentages are in tenths of a
@@ -113,6 +128,32 @@ pub enum Reason {
         /// Sets asked for.
         asked: u8,
     },
+    /// The same again: it was as hard as aimed at.
+    OnAim {
+        /// What was lifted.
+        last: Shown,
+        /// Fewest reps in reserve said.
+        rir: u8,
+    },
+    /// The same again: the rule goes by effort, and it was not said.
+    EffortUnsaid {
+        /// What was lifted.
+        last: Shown,
+    },
+    /// Down: fewer reps were left than aimed at.
+    EasedToAim {
+        /// What was lifted.
+        last: Shown,
+        /// Fewest reps in reserve said.
+        rir: u8,
+        /// Reps in reserve aimed at.
+        aim: u8,
+    },
+    /// The kit no longer makes what was lifted: the next easier load.
+    KitChanged {
+        /// What was lifted.
+        last: Shown,
+    },
     /// The goal asks for more reps than before: lighter by the table.
     GoalChanged {
         /// What was lifted.
@@ -188,13 +229,28 @@ impl Reason {
                 evidence: Evidence::TwoForTwo,
                 ..
             } => &[S::TwoForTwo, S::Acsm2009],
+            Self::Raised {
+                evidence: Evidence::TwoOverInAllSets,
+                ..
+            } => &[S::TwoForTwo, S::CommonPractice],
+            Self::Raised {
+                evidence: Evidence::RepsToSpare { .. },
+                ..
+            } => &[S::Zourdos2016, S::PercentTable, S::Acsm2009],
+            Self::Raised {
+                evidence: Evidence::EstimatedMax { .. },
+                ..
+            } => &[S::Equations, S::PercentTable, S::Acsm2009],
             Self::Raised { .. } | Self::StepTooBig { .. } => &[S::Acsm2009],
+            Self::OnAim { .. } | Self::EffortUnsaid { .. } => &[S::Zourdos2016, S::Halperin2022],
+            Self::EasedToAim { .. } => &[S::Zourdos2016, S::PercentTable, S::CommonPractice],
             Self::ConfirmTop { .. } => &[S::TwoForTwo],
             Self::HeldTooHard { .. } => &[S::Halperin2022, S::CommonPractice],
             Self::GoalChanged { .. } | Self::FirstClimb => &[S::PercentTable, S::Halperin2022],
             Self::Layoff { .. } => &[S::Bosquet2013, S::Halonen2024, S::CommonPractice],
             Self::Deload { .. } => &[S::Rogerson2024, S::CommonPractice],
             Self::BelowKit { .. }
+            | Self::KitChanged { .. }
             | Self::AddReps { .. }
             | Self::HeldAfterMiss { .. }
             | Self::SteppedDown { .. }
@@ -223,6 +279,10 @@ impl Reason {
             | Self::HeldTooHard { last, .. }
             | Self::HeldSetsMissing { last, .. }
             | Self::GoalChanged { last, .. }
+            | Self::OnAim { last, .. }
+            | Self::EffortUnsaid { last }
+            | Self::EasedToAim { last, .. }
+            | Self::KitChanged { last }
             | Self::ReadyForHarder { last, .. }
             | Self::ReadyForEasier { last, .. }
             | Self::Layoff { last, .. }

@@ -12,6 +12,10 @@ pub enum Source {
     StepSizes,
     /// Percent of the 1RM by reps.
     PercentTable,
+    /// The seven equations from load and reps to the 1RM.
+    Equations,
+    /// Effort rated by the reps left before failure.
+    Zourdos2016,
     /// People have about one rep more left than they say.
     Halperin2022,
     /// Strength falls with time off.
@@ -40,6 +44,11 @@ impl Source {
             Self::PercentTable => {
                 "Haff and Triplett (eds.), Essentials of Strength Training and Conditioning"
             }
+            Self::Equations => {
+                "Epley 1985; Brzycki 1993; Lander 1985; Lombardi 1989; Mayhew et al. 1992; \
+                 O'Conner et al. 1989; Wathan 1994"
+            }
+            Self::Zourdos2016 => "Zourdos et al. 2016, JSCR 30(1):267-275",
             Self::Halperin2022 => "Halperin et al. 2022, Sports Med 52(2):377-390",
             Self::Bosquet2013 => "Bosquet et al. 2013, Scand J Med Sci Sports 23:e140-149",
             Self::Halonen2024 => "Halonen et al. 2024, Scand J Med Sci Sports",

@@ -68,6 +68,18 @@ pub(super) fn next_step(ladder: &Ladder, last: &Shown, status: Status, least: Lo
     Step::Fine(to)
 }
 
+/// The hardest load within the published percentage that is no harder than
+/// `most`; the next one where not even that fits. For ladders on which more is
+/// harder.
+pub(super) fn finest_within(ladder: &Ladder, last: &Shown, status: Status, most: Load) -> Load {
+    let from = last.load;
+    let ceiling = from.grams() * i64::from(1000 + most_permille(status)) / 1000;
+    let rung = ladder.round_down(Load::clamped(ceiling.min(most.grams())));
+    rung.filter(|&to| to > from)
+        .or_else(|| ladder.harder(from))
+        .unwrap_or(from)
+}
+
 /// So many percent of a load: less load, or as much more help.
 pub(super) fn eased(ladder: &Ladder, load: Load, percent: u8) -> Load {
     let percent = i64::from(percent);
