@@ -84,7 +84,7 @@ impl Kit {
     pub fn full_gym() -> Self {
         let kg = Load::kg;
         Self {
-            equipment: Equipment::ALL.iter().copied().collect(),
+            equipment: crate::order::set(Equipment::ALL.iter().copied()),
             bar: kg(20),
             curl_bar: kg(10),
             trap_bar: kg(25),

@@ -17,6 +17,7 @@ pub mod kit;
 pub mod load;
 pub mod log;
 pub mod loom;
+pub mod order;
 pub mod person;
 pub mod plan;
 pub mod presets;

@@ -7,6 +7,7 @@
 
 use crate::catalogue::Equipment;
 use crate::kit::{Kit, PlatePairs, Steps};
+use crate::order::set;
 use crate::slug::slugged;
 use crate::units::Unit;
 use std::collections::BTreeSet;
@@ -48,18 +49,17 @@ impl KitPreset {
     fn equipment(self) -> BTreeSet<Equipment> {
         use Equipment as E;
         match self {
-            Self::FullGym => E::ALL.iter().copied().collect(),
-            Self::BarbellAtHome => [
+            Self::FullGym => set(E::ALL.iter().copied()),
+            Self::BarbellAtHome => set([
                 E::Barbell,
                 E::Rack,
                 E::Bench,
                 E::PullUpBar,
                 E::Dumbbells,
                 E::Box,
-            ]
-            .into(),
-            Self::Dumbbells => [E::Dumbbells, E::Bench, E::InclineBench, E::Box].into(),
-            Self::FloorAndBar => [E::PullUpBar, E::Box].into(),
+            ]),
+            Self::Dumbbells => set([E::Dumbbells, E::Bench, E::InclineBench, E::Box]),
+            Self::FloorAndBar => set([E::PullUpBar, E::Box]),
         }
     }
 

@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 use weekloom_engine::calendar::{Day, Moment};
 use weekloom_engine::catalogue::ExerciseId;
 use weekloom_engine::log::Performance;
+use weekloom_engine::order;
 use weekloom_engine::session::{Phase, Session, SessionItem, session_performances};
 
 /// Performances kept per exercise.
@@ -80,8 +81,9 @@ impl History {
     pub(crate) fn add(&mut self, past: Past) {
         self.past.push(past);
         // Stable: an exercise done twice in a session keeps its order.
-        self.past
-            .sort_by(|a, b| (a.performance.day, &a.session).cmp(&(b.performance.day, &b.session)));
+        order::sort_by(&mut self.past, |a, b| {
+            (a.performance.day, &a.session) < (b.performance.day, &b.session)
+        });
         let surplus = self.past.len().saturating_sub(PERFORMANCES);
         self.past.drain(..surplus);
     }
@@ -93,8 +95,7 @@ impl Index {
         self.sessions += 1;
         self.work_sets += line.work_sets;
         self.recent.push(line);
-        self.recent
-            .sort_by(|a, b| (a.day, &a.id).cmp(&(b.day, &b.id)));
+        order::sort_by(&mut self.recent, |a, b| (a.day, &a.id) < (b.day, &b.id));
         let surplus = self.recent.len().saturating_sub(RECENT);
         self.recent.drain(..surplus);
     }

@@ -18,6 +18,7 @@ use std::fmt;
 use weekloom_engine::calendar::Moment;
 use weekloom_engine::catalogue::ExerciseId;
 use weekloom_engine::log::Performance;
+use weekloom_engine::order;
 use weekloom_engine::person::Person;
 use weekloom_engine::session::{Phase, Session};
 
@@ -224,7 +225,8 @@ impl<S: Shelf> Store<S> {
                 Err(damaged) => report.damaged_records.push(damaged),
             }
         }
-        records.sort_by_key(|record| record.seq);
+        // Mostly in order already.
+        order::sort_by_key(&mut records, |record| record.seq);
         let (last, broken) = journal::last_writes(&records, space);
 
         let mut store = Self {
@@ -403,12 +405,8 @@ impl<S: Shelf> Store<S> {
 
     /// Full keys of this space, ascending, held ones included.
     fn names(&self) -> BTreeSet<String> {
-        let mut names: BTreeSet<String> = self
-            .shelf
-            .keys()
-            .into_iter()
-            .filter(|name| self.space.owns(name))
-            .collect();
+        let keys = self.shelf.keys().into_iter();
+        let mut names = order::set(keys.filter(|name| self.space.owns(name)));
         for (name, value) in &self.held {
             match value {
                 Some(_) => names.insert(name.clone()),
@@ -550,10 +548,8 @@ impl<S: Shelf> Store<S> {
 
     /// All finished sessions that can be read, by id.
     pub(crate) fn all_sessions(&self) -> BTreeMap<String, Session> {
-        self.sessions()
-            .into_iter()
-            .filter_map(|id| Some((id.clone(), self.read_session(&id).ok()??)))
-            .collect()
+        let ids = self.sessions().into_iter();
+        order::map(ids.filter_map(|id| Some((id.clone(), self.read_session(&id).ok()??))))
     }
 
     /// Values that could not be read: copies made before something took their
@@ -681,10 +677,11 @@ impl<S: Shelf> Store<S> {
         if is_new && let Ok(index) = self.read::<Index>(&Key::Index) {
             let mut derived = Derived {
                 index: index.unwrap_or_default(),
-                histories: index::performances(session)
-                    .map(|past| past.performance.exercise().clone())
-                    .map(|exercise| (exercise.clone(), self.history_of(&exercise)))
-                    .collect(),
+                histories: order::map(
+                    index::performances(session)
+                        .map(|past| past.performance.exercise().clone())
+                        .map(|exercise| (exercise.clone(), self.history_of(&exercise))),
+                ),
             };
             derived.add(session);
             self.put_derived(&derived, &mut changes)?;
@@ -721,7 +718,7 @@ impl<S: Shelf> Store<S> {
     pub fn delete_all(&self) -> Changes {
         let mut changes = Changes {
             intent: Intent::Erase,
-            bodies: self.names().into_iter().map(|name| (name, None)).collect(),
+            bodies: order::map(self.names().into_iter().map(|name| (name, None))),
         };
         changes.bodies.remove(&self.space.name(&Key::Meta));
         changes

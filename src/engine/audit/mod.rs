@@ -5,6 +5,7 @@
 //! off, the person decides.
 
 use crate::catalogue::{Catalogue, HalfSets, Muscle};
+use crate::order;
 use crate::person::Person;
 use crate::plan::objective::BASICS;
 use crate::plan::{HARD, Plan, dose, is_allowed, time};
@@ -233,7 +234,7 @@ pub fn audit(catalogue: &Catalogue, person: &Person, plan: &Plan) -> Audit {
         findings: Vec::new(),
     };
     let mut findings = findings(catalogue, person, plan, &audit);
-    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity()));
+    order::sort_by(&mut findings, |a, b| a.severity() > b.severity());
     audit.findings = findings;
     audit
 }

@@ -88,7 +88,7 @@ pub fn estimate(load: Load, count: u16, rir: Option<u8>) -> Option<Estimate> {
             .iter()
             .filter_map(|equation| equation.one_rm(load, reps))
             .collect();
-        loads.sort_unstable();
+        crate::order::sort(&mut loads);
         loads
     };
     let values = all(reps);

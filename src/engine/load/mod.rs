@@ -15,6 +15,7 @@ pub use warm_up::{FIRST_PERCENT, SECOND_PERCENT, WARM_UP_REPS, WarmUpSet, warm_u
 use crate::bounds::LOAD_G;
 use crate::catalogue::{Equipment, Exercise, Loading};
 use crate::kit::{Kit, Steps};
+use crate::order;
 use crate::units::Load;
 use exact::Mass;
 use plates::Stock;
@@ -137,7 +138,7 @@ impl Ladder {
             Placement::OneEnd | Placement::Hung | Placement::NoPlates => (1, 2),
         };
         let mut owned = kit.plates.clone();
-        owned.sort_by(|a, b| b.cmp(a));
+        order::sort_by(&mut owned, |a, b| a > b);
         let stock: Vec<Stock> = owned
             .iter()
             .map(|own| Stock {
@@ -168,7 +169,7 @@ impl Ladder {
         if from_nought {
             loads.push(Load::ZERO);
         }
-        loads.sort_unstable();
+        order::sort(&mut loads);
         loads.dedup();
         (!loads.is_empty()).then(|| Self {
             rungs: loads
@@ -368,7 +369,7 @@ impl Steps {
         match self {
             Self::Listed(loads) => {
                 let mut loads = loads.clone();
-                loads.sort_unstable();
+                order::sort(&mut loads);
                 loads.dedup();
                 loads.truncate(MOST_STEPS);
                 loads

@@ -46,7 +46,8 @@ pub(super) fn sums(stock: &[Stock], most_g: i64) -> Vec<Sum> {
         mass: Mass::ZERO,
         counts: vec![0; stock.len()],
     };
-    let mut best: BTreeMap<i64, Sum> = BTreeMap::from([(0, nothing)]);
+    let mut best: BTreeMap<i64, Sum> = BTreeMap::new();
+    best.insert(0, nothing);
     for (kind, Stock { plate, count }) in stock.iter().enumerate() {
         let plate = Mass::of(*plate);
         if plate.grams() <= 0 {

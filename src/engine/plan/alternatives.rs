@@ -5,6 +5,7 @@
 
 use super::{Plan, PlanItem, dose, is_allowed, prescribe, time};
 use crate::catalogue::{Catalogue, Exercise, ExerciseId, HalfSets, Loading, Muscle, Sides};
+use crate::order;
 use crate::person::{Person, Status};
 
 /// Most alternatives offered (the project's own judgement).
@@ -62,7 +63,7 @@ pub fn alternatives(
         .filter(|e| shares_a_prime_mover(e, current) || e.pattern == current.pattern)
         .map(|e| (cost(e, current, person), e))
         .collect();
-    ranked.sort_by(|a, b| a.0.cmp(&b.0).then_with(|| a.1.id.cmp(&b.1.id)));
+    order::sort_by_key(&mut ranked, |&(cost, exercise)| (cost, &exercise.id));
     ranked
         .into_iter()
         .take(MOST)

@@ -198,7 +198,7 @@ fn check(person: &Person) -> Result<(), PlanError> {
         return Err(PlanError::NoDays);
     }
     let mut days = person.days.clone();
-    days.sort_unstable();
+    crate::order::sort(&mut days);
     days.dedup();
     if days.len() != person.days.len() {
         return Err(PlanError::RepeatedDays);

@@ -599,7 +599,7 @@ impl<'a> Model<'a> {
             let lift = &self.lifts[lift];
             *rest = u32::from(lift.can_pair) * sets * lift.rest_s[Pace::Full as usize];
         }
-        rests.sort_unstable_by(|a, b| b.cmp(a));
+        crate::order::sort_by(&mut rests, |a, b| a > b);
         let most_saved: u32 = rests.iter().skip(1).step_by(2).take(MOST_PAIRS).sum();
         fit.seconds = straight(Pace::Brisk);
         if fit.seconds > self.budget_s + most_saved {

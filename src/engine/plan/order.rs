@@ -9,6 +9,7 @@
 
 use super::objective::{DayPicks, Model};
 use crate::catalogue::{Exercise, Kind, Pattern, Role};
+use crate::order::sort_by_key;
 use crate::person::{Person, Priority};
 
 /// An exercise of the day in its place.
@@ -104,7 +105,9 @@ fn bring_pairs_together(placed: &mut Vec<Placed>, pairs: &[Option<(u8, u8)>]) {
             Some((placed[a.min(b)].slot, placed[a.max(b)].slot))
         })
         .collect();
-    ordered.sort_by_key(|&(first, _)| placed.iter().position(|p| p.slot == first));
+    sort_by_key(&mut ordered, |&(first, _)| {
+        placed.iter().position(|p| p.slot == first)
+    });
     for (number, (first, second)) in (1..).zip(ordered) {
         let from = placed
             .iter()

@@ -158,7 +158,7 @@ impl<'m, 'a> Search<'m, 'a> {
                 places.push((place.rank, s, d));
             }
         }
-        places.sort_unstable();
+        crate::order::sort(&mut places);
         for (_, slot, day) in places {
             self.refill(day, slot, most);
         }

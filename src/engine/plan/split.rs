@@ -272,7 +272,9 @@ fn small_pull(first: Pattern, rank: u8) -> Slot {
 
 fn first_of(first: Pattern, both: [Pattern; 2]) -> Vec<Pattern> {
     let mut patterns = both.to_vec();
-    patterns.sort_by_key(|&pattern| pattern != first);
+    if both[1] == first {
+        patterns.reverse();
+    }
     patterns
 }
 

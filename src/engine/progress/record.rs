@@ -236,7 +236,7 @@ fn joined_days(id: &ExerciseId, history: &[Performance]) -> Vec<JoinedDay> {
         .iter()
         .filter(|performance| performance.exercise() == id)
         .collect();
-    own.sort_by_key(|performance| performance.day);
+    crate::order::sort_by_key(&mut own, |performance| performance.day);
     let mut days: Vec<JoinedDay> = Vec::new();
     for performance in own {
         let sets = performance

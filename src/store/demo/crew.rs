@@ -1,9 +1,10 @@
 //! Who is at the station, and what stands in their container.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use weekloom_engine::calendar::Weekday;
 use weekloom_engine::catalogue::{Equipment, JointDemand, Muscle};
 use weekloom_engine::kit::{Kit, PlatePairs, Steps};
+use weekloom_engine::order;
 use weekloom_engine::person::{Person, Priority, Status};
 use weekloom_engine::units::{Load, Unit};
 
@@ -65,14 +66,11 @@ impl Crew {
             kit: container(),
             status,
             is_older: false,
-            priorities: more
-                .iter()
-                .map(|&muscle| (muscle, Priority::More))
-                .collect::<BTreeMap<_, _>>(),
+            priorities: order::map(more.iter().map(|&muscle| (muscle, Priority::More))),
             excluded: BTreeSet::new(),
             disliked: BTreeSet::new(),
             joint_limits: match self {
-                Self::Cook => [JointDemand::DeepKnee].into(),
+                Self::Cook => order::set([JointDemand::DeepKnee]),
                 Self::Observer | Self::Mechanic => BTreeSet::new(),
             },
             split: None,

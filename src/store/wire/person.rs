@@ -8,6 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use weekloom_engine::bounds::{self, Bound};
 use weekloom_engine::catalogue::{Equipment, ExerciseId, JointDemand, Muscle};
 use weekloom_engine::kit::{Kit, PlatePairs, Steps};
+use weekloom_engine::order;
 use weekloom_engine::person::{Person, Priority, Status};
 use weekloom_engine::plan::SplitId;
 use weekloom_engine::units::Unit;
@@ -23,11 +24,11 @@ impl Stored for Person {
             kit: kit_wire(&self.kit),
             status: self.status.slug().to_owned(),
             older: self.is_older,
-            priorities: self
-                .priorities
-                .iter()
-                .map(|(muscle, priority)| (muscle.to_string(), priority.to_string()))
-                .collect(),
+            priorities: order::map(
+                self.priorities
+                    .iter()
+                    .map(|(muscle, priority)| (muscle.to_string(), priority.to_string())),
+            ),
             excluded: ids(&self.excluded),
             disliked: ids(&self.disliked),
             joint_limits: self.joint_limits.iter().map(ToString::to_string).collect(),
@@ -46,11 +47,9 @@ impl Stored for Person {
             priorities: priorities(&wire.priorities)?,
             excluded: ids("excluded", &wire.excluded)?,
             disliked: ids("disliked", &wire.disliked)?,
-            joint_limits: each("joint_limits", &wire.joint_limits, |text| {
+            joint_limits: order::set(each("joint_limits", &wire.joint_limits, |text| {
                 word("", text, JointDemand::from_slug)
-            })?
-            .into_iter()
-            .collect(),
+            })?),
             split: wire
                 .split
                 .map(|text| slug("split", &text).map(SplitId::new))
@@ -65,20 +64,18 @@ impl Stored for Person {
 }
 
 fn ids(place: &str, wire: &[String]) -> Read<BTreeSet<ExerciseId>> {
-    Ok(each(place, wire, |text| exercise("", text))?
-        .into_iter()
-        .collect())
+    each(place, wire, |text| exercise("", text)).map(order::set)
 }
 
 fn priorities(wire: &BTreeMap<String, String>) -> Read<BTreeMap<Muscle, Priority>> {
-    wire.iter()
-        .map(|(muscle, priority)| {
-            Ok((
-                word("priorities", muscle, Muscle::from_slug)?,
-                word("priorities", priority, Priority::from_slug)?,
-            ))
-        })
-        .collect()
+    let mut priorities = BTreeMap::new();
+    for (muscle, priority) in wire {
+        priorities.insert(
+            word("priorities", muscle, Muscle::from_slug)?,
+            word("priorities", priority, Priority::from_slug)?,
+        );
+    }
+    Ok(priorities)
 }
 
 fn kit_wire(kit: &Kit) -> v1::Kit {
@@ -101,11 +98,9 @@ fn kit_wire(kit: &Kit) -> v1::Kit {
 
 fn kit(wire: v1::Kit) -> Read<Kit> {
     let kit = Kit {
-        equipment: each("equipment", &wire.equipment, |text| {
+        equipment: order::set(each("equipment", &wire.equipment, |text| {
             word("", text, Equipment::from_slug)
-        })?
-        .into_iter()
-        .collect(),
+        })?),
         bar: load("bar", wire.bar)?,
         curl_bar: load("curl_bar", wire.curl_bar)?,
         trap_bar: load("trap_bar", wire.trap_bar)?,

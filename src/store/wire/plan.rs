@@ -6,7 +6,6 @@ use super::part::{
 };
 use super::{Stored, WireError, v1};
 use crate::settings::AcceptedPlan;
-use std::collections::BTreeSet;
 use weekloom_engine::bounds;
 use weekloom_engine::catalogue::{Muscle, Pattern};
 use weekloom_engine::plan::split::Focus;
@@ -60,8 +59,12 @@ fn day_wire(day: &PlanDay) -> v1::PlanDay {
 fn plan_day(wire: v1::PlanDay) -> Read<PlanDay> {
     let most = bound("exercises a day", 0, bounds::SLOTS.most);
     count("items", most, wire.items.len())?;
-    let keys: BTreeSet<u16> = wire.items.iter().map(|item| item.key).collect();
-    if keys.len() < wire.items.len() {
+    let is_double = |(i, item): (usize, &v1::PlanItem)| {
+        wire.items[..i]
+            .iter()
+            .any(|earlier| earlier.key == item.key)
+    };
+    if wire.items.iter().enumerate().any(is_double) {
         return Err(WireError::new("items", "two items have the same key"));
     }
     Ok(PlanDay {
