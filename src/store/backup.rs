@@ -22,13 +22,13 @@
 //! `[made, person, plan, settings, now, sessions]`, fields in the order of the
 //! schema, so that a reformatted file is still whole.
 
-use crate::envelope::{Crc, to_ascii};
+use crate::envelope::Crc;
 use crate::index::work_sets;
+use crate::json::{self, Misfit, Reader, Unknown, shape};
 use crate::settings::{AcceptedPlan, Settings};
 use crate::shelf::Shelf;
 use crate::store::{Changes, Store, StoreError, Unreadable};
 use crate::wire::{self, Stored, WireError, v1};
-use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::fmt;
 use weekloom_engine::calendar::Day;
@@ -98,39 +98,48 @@ pub struct Backup {
     pub sessions: BTreeMap<String, Session>,
 }
 
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct File {
-    format: String,
-    version: u32,
-    made: String,
-    checksum: String,
-    person: Option<v1::Person>,
-    plan: Option<v1::Plan>,
-    settings: Option<v1::Settings>,
-    now: Option<v1::Session>,
-    sessions: Vec<v1::Session>,
+shape! {
+    struct File {
+        "format" => format: String,
+        "version" => version: u32,
+        "made" => made: String,
+        "checksum" => checksum: String,
+        "person" => person: Option<v1::Person>,
+        "plan" => plan: Option<v1::Plan>,
+        "settings" => settings: Option<v1::Settings>,
+        "now" => now: Option<v1::Session>,
+        "sessions" => sessions: Vec<v1::Session>,
+    }
 }
 
-/// What every version's file has, whatever else stands in it.
-#[derive(Deserialize)]
-struct Head {
-    format: String,
-    version: u32,
+/// Format and version: what every version's file has, whatever else stands in
+/// it.
+fn head(text: &str) -> Result<(String, u32), Misfit> {
+    let mut reader = Reader::new(text);
+    let mut fields = reader.fields(&["format", "version"], Unknown::PassedOver)?;
+    let head = (fields.needed()?, fields.needed()?);
+    fields.done();
+    reader.end()?;
+    Ok(head)
 }
 
 impl File {
     fn sum(&self) -> String {
-        let parts = (
-            &self.made,
-            &self.person,
-            &self.plan,
-            &self.settings,
-            &self.now,
-            &self.sessions,
-        );
         let mut crc = Crc::new();
-        crc.feed(json(&parts).as_bytes());
+        let mut start = "[";
+        for part in [
+            json::write(&self.made),
+            json::write(&self.person),
+            json::write(&self.plan),
+            json::write(&self.settings),
+            json::write(&self.now),
+            json::write(&self.sessions),
+        ] {
+            crc.feed(start.as_bytes());
+            crc.feed(part.as_bytes());
+            start = ",";
+        }
+        crc.feed(b"]");
         format!("{:08x}", crc.sum())
     }
 }
@@ -173,11 +182,6 @@ pub fn export<S: Shelf>(store: &Store<S>, made: Day) -> Export {
     }
 }
 
-/// ASCII JSON of a wire value.
-fn json<T: Serialize>(value: &T) -> String {
-    to_ascii(serde_json::to_string(value).expect("wire values have text keys and whole numbers"))
-}
-
 fn readable<T>(read: Result<Option<T>, Unreadable>, left_out: &mut Vec<Unreadable>) -> Option<T> {
     read.unwrap_or_else(|found| {
         left_out.push(found);
@@ -188,16 +192,16 @@ fn readable<T>(read: Result<Option<T>, Unreadable>, left_out: &mut Vec<Unreadabl
 /// One field a line and one session a line, so that the place of an error can
 /// be found with any editor.
 fn lay_out(file: &File) -> String {
-    let sessions: Vec<String> = file.sessions.iter().map(json).collect();
+    let sessions: Vec<String> = file.sessions.iter().map(json::write).collect();
     let fields = [
-        ("format", json(&file.format)),
-        ("version", json(&file.version)),
-        ("made", json(&file.made)),
-        ("checksum", json(&file.checksum)),
-        ("person", json(&file.person)),
-        ("plan", json(&file.plan)),
-        ("settings", json(&file.settings)),
-        ("now", json(&file.now)),
+        ("format", json::write(&file.format)),
+        ("version", json::write(&file.version)),
+        ("made", json::write(&file.made)),
+        ("checksum", json::write(&file.checksum)),
+        ("person", json::write(&file.person)),
+        ("plan", json::write(&file.plan)),
+        ("settings", json::write(&file.settings)),
+        ("now", json::write(&file.now)),
         ("sessions", format!("[\n{}\n]", sessions.join(",\n"))),
     ];
     let lines = fields.map(|(name, value)| format!("\"{name}\":{value}"));
@@ -218,25 +222,22 @@ pub fn read_backup(text: &str) -> Result<Backup, BackupError> {
         );
         return Err(BackupError::new("", reason));
     }
-    // Nesting is no danger: the JSON reader skips unknown values without
-    // recursion, and no known value may nest deeper than its type.
-    let refused = |error: serde_json::Error| BackupError::from(wire::json_error(&error));
-    let head: Head = serde_json::from_str(text).map_err(refused)?;
-    if head.format != FORMAT {
+    let refused = |misfit| BackupError::from(wire::json_error(misfit, text));
+    let (format, version) = head(text).map_err(refused)?;
+    if format != FORMAT {
         let reason = format!("the file is no backup: its format is not '{FORMAT}'");
         return Err(BackupError::new("format", reason));
     }
-    if head.version > VERSION {
+    if version > VERSION {
         let reason = format!(
-            "the file has version {}, this app reads up to {VERSION}; load the newest app first",
-            head.version
+            "the file has version {version}, this app reads up to {VERSION}; load the newest app first"
         );
         return Err(BackupError::new("version", reason));
     }
-    if head.version == 0 {
+    if version == 0 {
         return Err(BackupError::new("version", "there is no version 0"));
     }
-    let file: File = serde_json::from_str(text).map_err(refused)?;
+    let file: File = json::read(text).map_err(refused)?;
     let sum = file.sum();
     if sum != file.checksum {
         let reason = format!(

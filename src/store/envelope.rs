@@ -4,8 +4,6 @@
 //! count other text double or refuse it sooner. The outer form never changes;
 //! only what the version number says about the body does.
 
-use std::fmt::Write as _;
-
 /// The schema version this code writes.
 pub(crate) const SCHEMA: u32 = 1;
 
@@ -119,27 +117,6 @@ impl Crc {
     }
 }
 
-/// The same JSON text in ASCII: everything else becomes `\uXXXX`, in UTF-16
-/// halves where needed (RFC 8259, section 7). Outside strings JSON is ASCII
-/// already.
-pub(crate) fn to_ascii(json: String) -> String {
-    if json.is_ascii() {
-        return json;
-    }
-    let mut out = String::with_capacity(json.len() + 16);
-    for c in json.chars() {
-        if c.is_ascii() {
-            out.push(c);
-        } else {
-            for half in c.encode_utf16(&mut [0; 2]) {
-                // Writing to a string cannot fail.
-                let _ = write!(out, "\\u{half:04x}");
-            }
-        }
-    }
-    out
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -172,13 +149,5 @@ mod tests {
                 assert!(unseal(&changed).is_err(), "{changed}");
             }
         }
-    }
-
-    #[test]
-    fn other_scripts_become_ascii_and_come_back() {
-        let words = "Žába, 背中, 🧶, \"x\"";
-        let json = to_ascii(serde_json::to_string(words).unwrap());
-        assert!(json.is_ascii());
-        assert_eq!(serde_json::from_str::<String>(&json).unwrap(), words);
     }
 }

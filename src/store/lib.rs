@@ -16,6 +16,7 @@ pub mod demo;
 mod envelope;
 mod index;
 mod journal;
+mod json;
 mod keys;
 mod settings;
 mod shelf;

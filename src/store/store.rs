@@ -8,11 +8,11 @@
 use crate::envelope::{self, SCHEMA};
 use crate::index::{self, Derived, History, Index};
 use crate::journal::{self, DamagedRecord, Found, Intent, JournalRecord, LastWrite};
+use crate::json::{self, shape};
 use crate::keys::{Key, Space};
 use crate::settings::{AcceptedPlan, Settings};
 use crate::shelf::{Shelf, ShelfError};
 use crate::wire::{self, Stored, WireError};
-use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 use weekloom_engine::calendar::Moment;
@@ -181,13 +181,13 @@ pub struct CommitReport {
     pub missed: Vec<(String, ShelfError)>,
 }
 
-/// A copy of a value that could not be read.
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Copied {
-    key: String,
-    why: String,
-    text: String,
+shape! {
+    /// A copy of a value that could not be read.
+    struct Copied {
+        "key" => key: String,
+        "why" => why: String,
+        "text" => text: String,
+    }
 }
 
 /// Everything kept in one space of a shelf.
@@ -379,9 +379,7 @@ impl<S: Shelf> Store<S> {
             key: found.key,
             text: found.text,
         };
-        let json = serde_json::to_string(&copied)
-            .map_err(|error| ShelfError::Broken(error.to_string()))?;
-        let sealed = envelope::seal(self.next_seq, &envelope::to_ascii(json));
+        let sealed = envelope::seal(self.next_seq, &json::write(&copied));
         let mut number = self.next_seq;
         while self
             .shelf
@@ -910,7 +908,8 @@ fn decode<T: Stored>(text: &str) -> Result<T, Why> {
 
 fn decode_copy(text: &str) -> Result<Copied, Why> {
     let envelope = envelope::unseal(text).map_err(Why::Damaged)?;
-    serde_json::from_str(envelope.body).map_err(|e| Why::Refused(wire::json_error(&e)))
+    let body = envelope.body;
+    json::read(body).map_err(|misfit| Why::Refused(wire::json_error(misfit, body)))
 }
 
 fn same_id(session: &Session, id: &str) -> Result<(), Why> {

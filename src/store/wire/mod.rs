@@ -14,8 +14,7 @@ mod session;
 mod settings;
 pub(crate) mod v1;
 
-use crate::envelope::to_ascii;
-use serde::{Serialize, de::DeserializeOwned};
+use crate::json::{self, Json, Misfit};
 use std::fmt;
 
 /// A stored value was refused.
@@ -73,7 +72,7 @@ mod sealed {
 pub trait Stored: Sized + sealed::Sealed {
     /// Its shape on the wire.
     #[doc(hidden)]
-    type Wire: Serialize + DeserializeOwned;
+    type Wire: Json;
 
     /// Into its wire shape. Never fails; [`to_text`] checks the result.
     #[doc(hidden)]
@@ -94,9 +93,9 @@ pub trait Stored: Sized + sealed::Sealed {
 /// a load is out of bounds: better refused now than unreadable later.
 pub fn to_text<T: Stored>(value: &T) -> Result<String, WireError> {
     let wire = value.to_wire();
-    let text = serde_json::to_string(&wire).map_err(|e| WireError::new("", e))?;
+    let text = json::write(&wire);
     T::from_wire(wire)?;
-    Ok(to_ascii(text))
+    Ok(text)
 }
 
 /// The value in a JSON text.
@@ -104,15 +103,11 @@ pub fn to_text<T: Stored>(value: &T) -> Result<String, WireError> {
 /// # Errors
 /// [`WireError`] names the place and what is wrong there.
 pub fn from_text<T: Stored>(text: &str) -> Result<T, WireError> {
-    T::from_wire(serde_json::from_str(text).map_err(|e| json_error(&e))?)
+    T::from_wire(json::read(text).map_err(|misfit| json_error(misfit, text))?)
 }
 
-/// A JSON error with its place taken apart from its words.
-pub(crate) fn json_error(error: &serde_json::Error) -> WireError {
-    let words = error.to_string();
-    let place = format!("line {} column {}", error.line(), error.column());
-    let what = words
-        .strip_suffix(&format!(" at {place}"))
-        .unwrap_or(&words);
-    WireError::new(place, what)
+/// What does not fit a shape, as an error of the whole text.
+pub(crate) fn json_error(misfit: Misfit, text: &str) -> WireError {
+    let (place, what) = misfit.place_in(text);
+    WireError { place, what }
 }

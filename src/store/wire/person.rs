@@ -4,6 +4,7 @@ use super::part::{
     Read, bound, count, each, exercise, load, number, slug, weekday_number, weekdays, word,
 };
 use super::{Stored, WireError, v1};
+use crate::json::Words;
 use std::collections::{BTreeMap, BTreeSet};
 use weekloom_engine::bounds::{self, Bound};
 use weekloom_engine::catalogue::{Equipment, ExerciseId, JointDemand, Muscle};
@@ -24,10 +25,11 @@ impl Stored for Person {
             kit: kit_wire(&self.kit),
             status: self.status.slug().to_owned(),
             older: self.is_older,
-            priorities: order::map(
+            priorities: Words::sorted(
                 self.priorities
                     .iter()
-                    .map(|(muscle, priority)| (muscle.to_string(), priority.to_string())),
+                    .map(|(muscle, priority)| (muscle.to_string(), priority.to_string()))
+                    .collect(),
             ),
             excluded: ids(&self.excluded),
             disliked: ids(&self.disliked),
@@ -67,9 +69,9 @@ fn ids(place: &str, wire: &[String]) -> Read<BTreeSet<ExerciseId>> {
     each(place, wire, |text| exercise("", text)).map(order::set)
 }
 
-fn priorities(wire: &BTreeMap<String, String>) -> Read<BTreeMap<Muscle, Priority>> {
+fn priorities(wire: &Words) -> Read<BTreeMap<Muscle, Priority>> {
     let mut priorities = BTreeMap::new();
-    for (muscle, priority) in wire {
+    for (muscle, priority) in &wire.0 {
         priorities.insert(
             word("priorities", muscle, Muscle::from_slug)?,
             word("priorities", priority, Priority::from_slug)?,
@@ -87,7 +89,7 @@ fn kit_wire(kit: &Kit) -> v1::Kit {
         plates: kit
             .plates
             .iter()
-            .map(|p| (p.plate.grams(), p.pairs))
+            .map(|p| v1::Plates(p.plate.grams(), p.pairs))
             .collect(),
         dumbbells: steps_wire(&kit.dumbbells),
         kettlebells: steps_wire(&kit.kettlebells),
@@ -104,7 +106,7 @@ fn kit(wire: v1::Kit) -> Read<Kit> {
         bar: load("bar", wire.bar)?,
         curl_bar: load("curl_bar", wire.curl_bar)?,
         trap_bar: load("trap_bar", wire.trap_bar)?,
-        plates: each("plates", wire.plates, |(grams, pairs)| {
+        plates: each("plates", wire.plates, |v1::Plates(grams, pairs)| {
             let plate = load("", grams)?;
             Ok(PlatePairs { plate, pairs })
         })?,

@@ -226,7 +226,7 @@ fn refusals_say_what_is_wrong() {
         ),
         (
             read_backup("[1]").unwrap_err().to_string(),
-            "line 1 column 2: invalid type",
+            "line 1 column 1: invalid type",
         ),
         (
             changed("weekloom-backup", "shopping-list"),
