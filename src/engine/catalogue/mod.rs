@@ -1,20 +1,20 @@
 //! The exercises, as data: what each trains, needs and asks of the joints.
 //!
 //! Start at [`Catalogue::built_in`]. Exercises stand in `exercises.json` beside
-//! this file; ids are slugs that never change. No published
+//! this file, which the build packs for the app; ids are slugs that never change. No published
 //! exercise-by-muscle table with a free licence was found, so the assignment
 //! of muscles is the project's own judgement; `patterns` in the data file says
 //! per pattern what it rests on.
 //!
 //! This module never decides what anybody should do.
 
+mod packed;
 mod read;
 mod terms;
 
 pub use read::CatalogueError;
 pub use terms::{Equipment, JointDemand, Kind, Loading, Measure, Muscle, Pattern, Role, Sides};
 
-use std::collections::BTreeMap;
 use std::fmt;
 use std::sync::Arc;
 
@@ -132,7 +132,8 @@ pub struct PatternBasis {
 /// All exercises known, by id.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Catalogue {
-    exercises: BTreeMap<ExerciseId, Exercise>,
+    /// By id.
+    exercises: Vec<Exercise>,
     bases: Vec<PatternBasis>,
 }
 
@@ -143,18 +144,19 @@ impl Catalogue {
     /// Never in a released build: a test reads the same bytes.
     #[must_use]
     pub fn built_in() -> Self {
-        Self::read(include_str!("exercises.json")).expect("the built-in catalogue is tested")
+        packed::read().expect("the built-in catalogue is tested")
     }
 
     /// The exercise with this id.
     #[must_use]
     pub fn get(&self, id: &ExerciseId) -> Option<&Exercise> {
-        self.exercises.get(id)
+        let place = self.exercises.binary_search_by(|e| e.id.cmp(id));
+        place.ok().map(|at| &self.exercises[at])
     }
 
     /// All exercises, by id.
     pub fn iter(&self) -> impl Iterator<Item = &Exercise> {
-        self.exercises.values()
+        self.exercises.iter()
     }
 
     /// How many exercises there are.

@@ -116,7 +116,10 @@ impl Catalogue {
             }
         }
         check_steps(&exercises)?;
-        Ok(Self { exercises, bases })
+        Ok(Self {
+            exercises: exercises.into_values().collect(),
+            bases,
+        })
     }
 }
 

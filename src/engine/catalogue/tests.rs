@@ -34,6 +34,11 @@ fn built_in() -> Catalogue {
 }
 
 #[test]
+fn the_packed_exercises_are_those_of_the_file() {
+    assert_eq!(Catalogue::built_in(), built_in());
+}
+
+#[test]
 fn a_complete_exercise_reads_into_every_field() {
     let catalogue = Catalogue::read(&file(&patterns(), ROW)).unwrap();
     assert_eq!(catalogue.len(), 1);
