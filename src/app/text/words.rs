@@ -535,15 +535,13 @@ pub fn totals(sessions: usize, work_sets: usize) -> String {
     let s = if sessions == 1 { "session" } else { "sessions" };
     format!("{sessions} {s}, {}", sets(work_sets))
 }
-/// Spoken effort.
+/// Spoken effort. It begins with what the chip shows, so that who speaks to the
+/// phone can say what they see (WCAG 2.2, 2.5.3).
 #[must_use]
 pub fn effort(rir: u8) -> String {
-    match rir {
-        0 => "None left".to_owned(),
-        1 => "One rep left".to_owned(),
-        5.. => "Five or more reps left".to_owned(),
-        n => format!("{n} reps left"),
-    }
+    let shown = effort_short(rir);
+    let s = if rir == 1 { "" } else { "s" };
+    format!("{shown} rep{s} left")
 }
 /// Effort on a chip.
 #[must_use]

@@ -78,7 +78,7 @@ pub fn RestBand() -> impl IntoView {
                 <button
                     type="button"
                     class="rest__turn"
-                    aria-label=words::LESS_REST
+                    aria-label=format!("{}: \u{2212}{STEP_S}", words::LESS_REST)
                     on:click=move |_| act(&Event::ChangeRest { delta_s: -STEP_S })
                 >
                     {format!("\u{2212}{STEP_S}")}
@@ -92,7 +92,7 @@ pub fn RestBand() -> impl IntoView {
                 <button
                     type="button"
                     class="rest__turn"
-                    aria-label=words::MORE_REST
+                    aria-label=format!("{}: +{STEP_S}", words::MORE_REST)
                     on:click=move |_| act(&Event::ChangeRest { delta_s: STEP_S })
                 >
                     {format!("+{STEP_S}")}
