@@ -1,7 +1,8 @@
 //! Tools from npm, at exact versions, in the user's cache folder.
 //!
-//! They only make the result smaller: without npm the build goes on, and says so. They
-//! are never written to the checkout.
+//! Those of the build only make the result smaller: without npm the build goes on, and
+//! says so. axe-core checks the screens in the journeys. None is ever written to the
+//! checkout.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -11,9 +12,14 @@ use anyhow::{Context, Result};
 
 use crate::{paths, process};
 
-/// Every package used, with its exact version. None of them draws in another package of a
+/// A package with its exact version. None of those used draws in another package of a
 /// floating version, so the same list is the same tools.
-const PACKAGES: [(&str, &str); 2] = [("binaryen", "132.0.0"), ("esbuild", "0.28.2")];
+type Package = (&'static str, &'static str);
+
+/// The tools of the build.
+const BUILD: [Package; 2] = [("binaryen", "132.0.0"), ("esbuild", "0.28.2")];
+/// The checker of accessibility.
+const AXE: [Package; 1] = [("axe-core", "4.14.1")];
 
 /// The installed tools.
 pub struct Tools {
@@ -24,14 +30,9 @@ impl Tools {
     /// Finds the tools in the cache or installs them. `None` when there is no npm; errors
     /// when npm is there but cannot install them.
     pub fn ready() -> Result<Option<Self>> {
-        let name: Vec<String> = PACKAGES.iter().map(|(n, v)| format!("{n}-{v}")).collect();
-        let folder = paths::cache()?.join(format!("npm-{}", name.join("-")));
-        if !folder.join("node_modules/.bin").is_dir() {
-            let Some(npm) = process::find(&["npm", "npm.cmd"]) else {
-                return Ok(None);
-            };
-            install(&npm, &folder)?;
-        }
+        let Some(folder) = installed(&BUILD, "node_modules/.bin")? else {
+            return Ok(None);
+        };
         Ok(process::find(&["node", "node.exe"]).map(|_| Self { folder }))
     }
 
@@ -69,14 +70,35 @@ impl Tools {
     }
 }
 
+/// The script of axe-core, from the cache or installed. `None` when there is no npm.
+pub fn axe() -> Result<Option<PathBuf>> {
+    let script = "node_modules/axe-core/axe.min.js";
+    Ok(installed(&AXE, script)?.map(|folder| folder.join(script)))
+}
+
+/// The folder that holds these packages, installed if `witness` is not in it.
+fn installed(packages: &[Package], witness: &str) -> Result<Option<PathBuf>> {
+    let name: Vec<String> = packages.iter().map(|(n, v)| format!("{n}-{v}")).collect();
+    let folder = paths::cache()?.join(format!("npm-{}", name.join("-")));
+    if !folder.join(witness).exists() {
+        let Some(npm) = process::find(&["npm", "npm.cmd"]) else {
+            return Ok(None);
+        };
+        install(&npm, packages, &folder, witness)?;
+    }
+    Ok(Some(folder))
+}
+
 /// Installs beside the final place and renames, so that a broken-off install is never
 /// taken for a whole one.
-fn install(npm: &Path, folder: &Path) -> Result<()> {
+fn install(npm: &Path, packages: &[Package], folder: &Path, witness: &str) -> Result<()> {
     let partial = paths::cache()?.join(format!("partial-{}", std::process::id()));
     fs::create_dir_all(&partial)
         .with_context(|| format!("could not make {}", partial.display()))?;
     fs::write(partial.join("package.json"), "{\"private\":true}\n")?;
-    let packages = PACKAGES.map(|(name, version)| format!("{name}@{version}"));
+    let packages = packages
+        .iter()
+        .map(|(name, version)| format!("{name}@{version}"));
     process::output(
         Command::new(npm)
             .args(["install", "--no-audit", "--no-fund", "--save-exact"])
@@ -87,7 +109,7 @@ fn install(npm: &Path, folder: &Path) -> Result<()> {
         // Another build finished first, or left an unusable folder behind.
         fs::remove_dir_all(&partial)?;
         anyhow::ensure!(
-            folder.join("node_modules/.bin").is_dir(),
+            folder.join(witness).exists(),
             "{} is not whole: delete it and try again",
             folder.display()
         );
