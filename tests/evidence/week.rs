@@ -2,7 +2,7 @@
 
 use crate::Check;
 use crate::table::Table;
-use std::collections::{BTreeMap, BTreeSet};
+use weekloom_engine::order::{Map, Set};
 use weekloom_engine::calendar::Weekday;
 use weekloom_engine::catalogue::{Catalogue, ExerciseId, Kind, Measure, Muscle};
 use weekloom_engine::estimate::percent_for;
@@ -40,10 +40,10 @@ fn person(status: Status) -> Person {
         kit: Kit::full_gym(),
         status,
         is_older: false,
-        priorities: BTreeMap::new(),
-        excluded: BTreeSet::new(),
-        disliked: BTreeSet::new(),
-        joint_limits: BTreeSet::new(),
+        priorities: Map::new(),
+        excluded: Set::new(),
+        disliked: Set::new(),
+        joint_limits: Set::new(),
         split: None,
         unit: Unit::Kg,
     }

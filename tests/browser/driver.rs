@@ -1,0 +1,284 @@
+//! The driver's process, the browser's process, and the profile they share.
+
+use std::fs;
+use std::io::{BufRead, BufReader, Read};
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Stdio};
+use std::sync::atomic::{AtomicU32, Ordering};
+use std::time::{Duration, Instant};
+
+use fantoccini::{Client, ClientBuilder};
+use hyper_util::client::legacy::connect::HttpConnector;
+use serde_json::{Value, json};
+
+use super::page::Page;
+use super::wire;
+
+/// A folder for one profile and its downloads, deleted when dropped.
+pub struct Profile {
+    folder: PathBuf,
+}
+
+impl Profile {
+    /// A fresh folder that no other journey has.
+    pub fn fresh() -> Self {
+        static NUMBER: AtomicU32 = AtomicU32::new(0);
+        let number = NUMBER.fetch_add(1, Ordering::Relaxed);
+        let name = format!("weekloom-journey-{}-{number}", std::process::id());
+        let folder = std::env::temp_dir().join(name);
+        fs::create_dir_all(folder.join("downloads")).expect("a folder for the profile");
+        Self { folder }
+    }
+
+    /// Where the browser keeps everything.
+    pub fn data(&self) -> PathBuf {
+        self.folder.join("profile")
+    }
+
+    /// Where files go that the page hands out.
+    pub fn downloads(&self) -> PathBuf {
+        self.folder.join("downloads")
+    }
+}
+
+impl Drop for Profile {
+    fn drop(&mut self) {
+        // A browser that was killed may still be letting go of its last files.
+        let patience = Instant::now() + Duration::from_secs(5);
+        while fs::remove_dir_all(&self.folder).is_err()
+            && self.folder.exists()
+            && Instant::now() < patience
+        {
+            std::thread::sleep(Duration::from_millis(50));
+        }
+    }
+}
+
+/// A driver and, while one is open, its browser. Both end when this is dropped.
+pub struct Browser {
+    driver: Child,
+    address: String,
+    session: Option<Session>,
+}
+
+struct Session {
+    client: Client,
+    /// The browser's first process.
+    process: u64,
+}
+
+impl Browser {
+    /// Starts a driver on a free port. No browser is open yet.
+    pub fn start(chromedriver: &Path) -> Self {
+        let mut driver = Command::new(chromedriver)
+            .arg("--port=0")
+            // Days and hours are the same wherever the journeys run.
+            .env("TZ", "UTC")
+            .env("LANGUAGE", "en_GB")
+            .stdin(Stdio::null())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .unwrap_or_else(|error| panic!("could not start {}: {error}", chromedriver.display()));
+        let mut lines = BufReader::new(driver.stdout.take().expect("its output is piped"));
+        let port = read_port(&mut lines);
+        // Whatever else it says must not fill the pipe and stop it.
+        std::thread::spawn(move || lines.read_to_end(&mut Vec::new()));
+        Self {
+            driver,
+            address: format!("http://127.0.0.1:{port}"),
+            session: None,
+        }
+    }
+
+    /// Opens the browser on a profile, at an empty page.
+    pub async fn open(&mut self, chromium: &Path, profile: &Profile) -> Page {
+        assert!(self.session.is_none(), "the browser is open already");
+        let data = format!("--user-data-dir={}", profile.data().display());
+        let mut flags: Vec<&str> = xtask::browser::Browser::flags();
+        flags.extend([
+            data.as_str(),
+            "--lang=en-GB",
+            "--accept-lang=en-GB",
+            "--window-size=360,740",
+            "--hide-scrollbars",
+            // Nothing outside this machine can be reached, whatever asks for it.
+            "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
+        ]);
+        let capabilities = json!({
+            "browserName": "chrome",
+            "goog:chromeOptions": { "binary": chromium, "args": flags },
+            "goog:loggingPrefs": { "browser": "ALL", "performance": "ALL" },
+        });
+        let Value::Object(capabilities) = capabilities else {
+            unreachable!("it is written as an object");
+        };
+        let mut builder = ClientBuilder::new(HttpConnector::new());
+        builder.capabilities(capabilities);
+        let client = builder
+            .connect(&self.address)
+            .await
+            .expect("the driver opens the browser");
+        let process = client
+            .capabilities()
+            .and_then(|found| found.get("goog:processID")?.as_u64())
+            .expect("the driver says which process the browser is");
+        self.session = Some(Session {
+            client: client.clone(),
+            process,
+        });
+        let page = Page::new(client);
+        page.devtools(
+            "Browser.setDownloadBehavior",
+            json!({ "behavior": "allow", "downloadPath": profile.downloads() }),
+        )
+        .await;
+        page
+    }
+
+    /// Closes the browser as a person does; it writes out all it has.
+    pub async fn close(&mut self) {
+        let session = self.session.take().expect("the browser is open");
+        session.client.close().await.expect("the browser closes");
+        assert!(
+            ends_soon(session.process),
+            "the browser has closed but its process {} goes on",
+            session.process
+        );
+    }
+
+    /// Kills the browser's processes at once, as a phone that dies does.
+    pub async fn kill(&mut self) {
+        let session = self.session.take().expect("the browser is open");
+        kill_tree(session.process);
+        assert!(ends_soon(session.process), "the browser survives a kill");
+        // The driver finds out only when it is asked for something.
+        let _ = session.client.close().await;
+    }
+
+    /// The window in front, if the browser is open.
+    pub fn page(&self) -> Option<Page> {
+        let session = self.session.as_ref()?;
+        Some(Page::new(session.client.clone()))
+    }
+
+    /// What pages wrote to the console since the last call, as level and text.
+    pub async fn console(&self) -> Vec<(String, String)> {
+        let entries = self.log("browser").await;
+        let text = |entry: &Value, name: &str| entry[name].as_str().unwrap_or_default().to_owned();
+        entries
+            .iter()
+            .map(|entry| (text(entry, "level"), text(entry, "message")))
+            .collect()
+    }
+
+    /// Every address that pages asked the network for since the last call.
+    pub async fn requests(&self) -> Vec<String> {
+        let of = |entry: &Value| -> Option<String> {
+            let message: Value = serde_json::from_str(entry["message"].as_str()?).ok()?;
+            let message = &message["message"];
+            (message["method"] == "Network.requestWillBeSent").then(|| {
+                message["params"]["request"]["url"]
+                    .as_str()
+                    .map(str::to_owned)
+            })?
+        };
+        self.log("performance")
+            .await
+            .iter()
+            .filter_map(of)
+            .collect()
+    }
+
+    async fn log(&self, kind: &str) -> Vec<Value> {
+        let Some(session) = &self.session else {
+            return Vec::new();
+        };
+        match wire::post(&session.client, "se/log", json!({ "type": kind })).await {
+            Ok(Value::Array(entries)) => entries,
+            other => panic!("the driver gives no {kind} log: {other:?}"),
+        }
+    }
+}
+
+impl Drop for Browser {
+    fn drop(&mut self) {
+        if let Some(session) = &self.session {
+            kill_tree(session.process);
+        }
+        // Both have ended already when nothing went wrong.
+        let _ = self.driver.kill();
+        let _ = self.driver.wait();
+    }
+}
+
+fn read_port(lines: &mut impl BufRead) -> u16 {
+    let mut line = String::new();
+    loop {
+        line.clear();
+        let read = lines.read_line(&mut line).expect("the driver's output");
+        assert!(read > 0, "the driver ended before it named its port");
+        let port = line
+            .trim_end()
+            .trim_end_matches('.')
+            .rsplit_once("on port ")
+            .and_then(|(_, port)| port.parse().ok())
+            // Its first line repeats the wish for any port.
+            .filter(|port| *port != 0);
+        if let Some(port) = port {
+            return port;
+        }
+    }
+}
+
+/// Ends a process and all that came from it, in one go, the first of them first.
+fn kill_tree(root: u64) {
+    let parents = parents();
+    let mut tree = vec![root];
+    let mut at = 0;
+    while at < tree.len() {
+        let children = parents.iter().filter(|(_, parent)| *parent == tree[at]);
+        let children: Vec<u64> = children.map(|(child, _)| *child).collect();
+        tree.extend(children);
+        at += 1;
+    }
+    // What has ended already by itself is what was wanted.
+    let _ = Command::new("kill")
+        .arg("-KILL")
+        .args(tree.iter().map(u64::to_string))
+        .stderr(Stdio::null())
+        .status();
+}
+
+/// Every process with its parent.
+fn parents() -> Vec<(u64, u64)> {
+    let entries = fs::read_dir("/proc").into_iter().flatten();
+    entries
+        .filter_map(|entry| {
+            let process = entry.ok()?.file_name().to_str()?.parse().ok()?;
+            let stat = fs::read_to_string(format!("/proc/{process}/stat")).ok()?;
+            // After the name, which may hold anything: the state, then the parent.
+            let parent = stat.rsplit_once(") ")?.1.split(' ').nth(1)?;
+            Some((process, parent.parse().ok()?))
+        })
+        .collect()
+}
+
+fn ends_soon(process: u64) -> bool {
+    let patience = Instant::now() + Duration::from_secs(10);
+    while Instant::now() < patience {
+        if has_ended(process) {
+            return true;
+        }
+        std::thread::sleep(Duration::from_millis(10));
+    }
+    false
+}
+
+/// Gone, or dead and waiting for its parent to take note.
+fn has_ended(process: u64) -> bool {
+    fs::read_to_string(format!("/proc/{process}/stat"))
+        .ok()
+        .and_then(|stat| Some(stat.rsplit_once(") ")?.1.starts_with(['Z', 'X'])))
+        .unwrap_or(true)
+}

@@ -1,0 +1,315 @@
+//! One window: finding by role and name, tapping, typing, reading.
+//!
+//! Start at [`Page::tap`] and [`Page::sees`]. Each waits until what it asks for is there,
+//! and fails with what the page shows instead when it never comes.
+
+use std::cell::Cell;
+use std::time::{Duration, Instant};
+
+use fantoccini::Client;
+use fantoccini::elements::{Element, ElementRef};
+use serde_json::{Value, json};
+
+use super::wire;
+
+/// Longest wait for anything. Far more than needed: a slow machine must not fail.
+const PATIENCE: Duration = Duration::from_secs(20);
+const PAUSE: Duration = Duration::from_millis(20);
+
+/// Finds shown elements by role and name. Arguments: role, name, the element to look in.
+const FIND: &str = include_str!("find.js");
+
+/// What an element is to a person and to a screen reader.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Role {
+    /// Does something.
+    Button,
+    /// Leads somewhere.
+    Link,
+    /// One of several.
+    Radio,
+    /// On or off.
+    Checkbox,
+    /// Takes text.
+    Textbox,
+    /// Heads a part of the page.
+    Heading,
+    /// Unfolds what is below it.
+    Disclosure,
+    /// A sheet over the page.
+    Dialog,
+    /// Read out politely.
+    Status,
+    /// Read out at once.
+    Alert,
+    /// A time that runs.
+    Timer,
+    /// Takes a file.
+    File,
+}
+
+impl Role {
+    const fn name(self) -> &'static str {
+        match self {
+            Self::Button => "button",
+            Self::Link => "link",
+            Self::Radio => "radio",
+            Self::Checkbox => "checkbox",
+            Self::Textbox => "textbox",
+            Self::Heading => "heading",
+            Self::Disclosure => "disclosure",
+            Self::Dialog => "dialog",
+            Self::Status => "status",
+            Self::Alert => "alert",
+            Self::Timer => "timer",
+            Self::File => "file",
+        }
+    }
+
+    /// Has the browser one standard name for it, and is its name worth checking?
+    const fn is_checked(self) -> bool {
+        matches!(
+            self,
+            Self::Button | Self::Link | Self::Radio | Self::Checkbox | Self::Textbox
+        )
+    }
+}
+
+/// An element found, and where to tap it: its label when it is hidden behind one.
+pub struct Control {
+    /// The element itself.
+    pub element: Element,
+    target: Element,
+}
+
+/// One window of the browser.
+pub struct Page {
+    client: Client,
+    taps: Cell<usize>,
+}
+
+impl Page {
+    pub(super) fn new(client: Client) -> Self {
+        Self {
+            client,
+            taps: Cell::new(0),
+        }
+    }
+
+    /// The WebDriver session, for what has no method here.
+    pub fn client(&self) -> &Client {
+        &self.client
+    }
+
+    /// Taps so far.
+    pub fn taps(&self) -> usize {
+        self.taps.get()
+    }
+
+    /// Sends a DevTools command; only Chromium's driver passes it on.
+    pub async fn devtools(&self, command: &str, params: Value) -> Value {
+        let body = json!({ "cmd": command, "params": params });
+        wire::post(&self.client, "goog/cdp/execute", body)
+            .await
+            .unwrap_or_else(|error| panic!("{command}: {error}"))
+    }
+
+    /// Runs a script in the page; arguments come as `arguments[0]` and so on.
+    pub async fn script(&self, script: &str, arguments: Vec<Value>) -> Value {
+        self.client
+            .execute(script, arguments)
+            .await
+            .unwrap_or_else(|error| panic!("script failed: {error}\n{script}"))
+    }
+
+    /// Everything the page shows as text.
+    pub async fn text(&self) -> String {
+        self.script("return document.body.innerText", vec![])
+            .await
+            .as_str()
+            .unwrap_or_default()
+            .to_owned()
+    }
+
+    /// Waits until `ask` answers something, or fails saying what was wanted.
+    pub async fn until<T>(&self, wanted: &str, mut ask: impl AsyncFnMut() -> Option<T>) -> T {
+        let end = Instant::now() + PATIENCE;
+        loop {
+            if let Some(found) = ask().await {
+                return found;
+            }
+            if Instant::now() > end {
+                let text = self.text().await;
+                panic!("waited in vain for {wanted}; the page shows:\n{text}\n");
+            }
+            tokio::time::sleep(PAUSE).await;
+        }
+    }
+
+    /// Waits until the page shows this text.
+    pub async fn sees(&self, text: &str) {
+        let is_there = async || {
+            plain(&self.text().await)
+                .contains(&plain(text))
+                .then_some(())
+        };
+        self.until(&format!("the text '{text}'"), is_there).await;
+    }
+
+    /// Waits until the page no longer shows this text.
+    pub async fn misses(&self, text: &str) {
+        let is_gone = async || (!plain(&self.text().await).contains(&plain(text))).then_some(());
+        self.until(&format!("the text '{text}' to go"), is_gone)
+            .await;
+    }
+
+    /// Does the page show this text right now?
+    pub async fn shows(&self, text: &str) -> bool {
+        plain(&self.text().await).contains(&plain(text))
+    }
+
+    /// Everything of this role whose name is, or else begins with, `name`; of an open
+    /// sheet only what is in it.
+    pub async fn all(&self, role: Role, name: &str) -> Vec<Control> {
+        self.all_in(None, role, name).await
+    }
+
+    async fn all_in(&self, within: Option<&Element>, role: Role, name: &str) -> Vec<Control> {
+        let within = within.map_or(Value::Null, |e| json!(e));
+        let found = self
+            .client
+            .execute(FIND, vec![json!(role.name()), json!(name), within])
+            .await;
+        // A navigation under way has no document to look into.
+        let Ok(Value::Array(found)) = found else {
+            return Vec::new();
+        };
+        let element = |value: &Value| {
+            let id = value.as_object()?.values().next()?.as_str()?.to_owned();
+            Some(Element::from_element_id(
+                self.client.clone(),
+                ElementRef::from(id),
+            ))
+        };
+        found
+            .iter()
+            .filter_map(|pair| {
+                Some(Control {
+                    element: element(&pair[0])?,
+                    target: element(&pair[1])?,
+                })
+            })
+            .collect()
+    }
+
+    /// Is there something of this role and name right now?
+    pub async fn has(&self, role: Role, name: &str) -> bool {
+        !self.all(role, name).await.is_empty()
+    }
+
+    /// Waits for the first of this role and name, and checks that the browser gives a
+    /// screen reader the same name.
+    pub async fn find(&self, role: Role, name: &str) -> Control {
+        self.find_in(None, role, name).await
+    }
+
+    /// The same, within an element.
+    pub async fn find_in(&self, within: Option<&Element>, role: Role, name: &str) -> Control {
+        let wanted = format!("a {} named '{name}'", role.name());
+        self.until(&wanted, async || {
+            let found = self.all_in(within, role, name).await.into_iter().next()?;
+            if role.is_checked() {
+                let id = found.element.element_id();
+                // Gone again since it was found: look again.
+                let spoken = wire::get(&self.client, format!("element/{id}/computedlabel")).await;
+                let spoken = spoken.ok()?.as_str()?.to_owned();
+                assert!(
+                    plain(&spoken).starts_with(&plain(name)),
+                    "'{name}' is shown, but a screen reader hears '{spoken}'"
+                );
+            }
+            Some(found)
+        })
+        .await
+    }
+
+    /// Taps what has this role and name.
+    pub async fn tap(&self, role: Role, name: &str) {
+        self.tap_in(None, role, name).await;
+    }
+
+    /// Taps what has this role and name within an element.
+    pub async fn tap_in(&self, within: Option<&Element>, role: Role, name: &str) {
+        let wanted = format!("a {} named '{name}' that can be tapped", role.name());
+        self.until(&wanted, async || {
+            let control = self.find_in(within, role, name).await;
+            if control.target.click().await.is_ok() {
+                return Some(());
+            }
+            // Under a bar, or redrawn since: scroll as a person does, and look again.
+            let scroll = "arguments[0].scrollIntoView({ block: 'center' })";
+            let target = vec![json!(control.target)];
+            let _ = self.client.execute(scroll, target).await;
+            None
+        })
+        .await;
+        self.taps.set(self.taps.get() + 1);
+    }
+
+    /// Taps an element found before.
+    pub async fn tap_control(&self, control: &Control) {
+        control.target.click().await.expect("it can be tapped");
+        self.taps.set(self.taps.get() + 1);
+    }
+
+    /// Taps into a field, which takes its old text away, and types. Nothing is confirmed.
+    pub async fn type_into(&self, field: &str, text: &str) {
+        self.type_in(None, field, text).await;
+    }
+
+    /// The same, within an element.
+    pub async fn type_in(&self, within: Option<&Element>, field: &str, text: &str) {
+        self.tap_in(within, Role::Textbox, field).await;
+        let field = self.find_in(within, Role::Textbox, field).await;
+        field.element.send_keys(text).await.expect("it takes text");
+    }
+
+    /// The text in a field.
+    pub async fn value(&self, field: &str) -> String {
+        let control = self.find(Role::Textbox, field).await;
+        let value = control.element.prop("value").await.expect("a value");
+        value.unwrap_or_default()
+    }
+
+    /// Is this box ticked, or this choice chosen?
+    pub async fn is_chosen(&self, role: Role, name: &str) -> bool {
+        let control = self.find(role, name).await;
+        control.element.is_selected().await.expect("a state")
+    }
+
+    /// Puts a file into the field that takes one.
+    pub async fn give_file(&self, name: &str, file: &std::path::Path) {
+        let field = self.find(Role::File, name).await;
+        let path = file.to_str().expect("a path in plain letters");
+        field
+            .element
+            .send_keys(path)
+            .await
+            .expect("it takes a file");
+    }
+
+    /// The values kept in local storage under keys that begin so, by key.
+    pub async fn kept(&self, prefix: &str) -> std::collections::BTreeMap<String, String> {
+        let script = "return Object.fromEntries(Object.entries(localStorage)
+            .filter(([key]) => key.startsWith(arguments[0])))";
+        let found = self.script(script, vec![json!(prefix)]).await;
+        serde_json::from_value(found).expect("keys and texts")
+    }
+}
+
+/// Spaces of any kind as one plain space, and no case: how a name is laid out and set is
+/// the style sheet's business.
+pub fn plain(text: &str) -> String {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    words.join(" ").to_lowercase()
+}

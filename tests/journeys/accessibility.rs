@@ -1,0 +1,224 @@
+//! Every screen under axe-core, light and dark, and at the narrowest width.
+
+use serde_json::json;
+use weekloom_tests::axe::Axe;
+use weekloom_tests::browser::{Page, Role};
+use weekloom_tests::journey;
+use weekloom_tests::pages::{Answer, FirstOpening, Gym, Places, Today, YourData};
+use weekloom_tests::words;
+
+/// Width at which WCAG 2.2, 1.4.10 wants no scrolling sideways.
+const NARROWEST: u64 = 320;
+
+/// Looks at screens and takes down what is wrong with them.
+struct Inspector {
+    axe: Axe,
+    found: Vec<String>,
+    looked_at: usize,
+}
+
+impl Inspector {
+    async fn look(&mut self, page: &Page, screen: &str) {
+        self.axe.inject(page).await;
+        for scheme in ["light", "dark"] {
+            let features = json!({ "features": [
+                { "name": "prefers-color-scheme", "value": scheme },
+                // Colours in mid-change are nobody's choice.
+                { "name": "prefers-reduced-motion", "value": "reduce" },
+            ]});
+            page.devtools("Emulation.setEmulatedMedia", features).await;
+            for line in self.axe.violations(page).await {
+                self.found.push(format!("{screen}, {scheme}: {line}"));
+            }
+        }
+        self.look_narrow(page, screen).await;
+        self.looked_at += 1;
+    }
+
+    async fn look_narrow(&mut self, page: &Page, screen: &str) {
+        let size = |width| json!({ "width": width, "height": 740, "deviceScaleFactor": 2, "mobile": true });
+        page.devtools("Emulation.setDeviceMetricsOverride", size(NARROWEST))
+            .await;
+        let script = "const wide = document.scrollingElement.scrollWidth;
+            const culprits = [...document.querySelectorAll('body *')]
+                .filter((e) => e.checkVisibility() && e.getBoundingClientRect().right > arguments[0] + 1)
+                .map((e) => e.tagName + '.' + e.className).slice(0, 4);
+            return wide > arguments[0] ? [wide, ...culprits] : null";
+        let found = page.script(script, vec![json!(NARROWEST)]).await;
+        if !found.is_null() {
+            self.found
+                .push(format!("{screen}: wider than {NARROWEST}: {found}"));
+        }
+        page.devtools("Emulation.setDeviceMetricsOverride", size(360))
+            .await;
+    }
+}
+
+#[test]
+fn no_screen_violates_wcag_in_light_or_dark() {
+    let axe = match Axe::find() {
+        Ok(axe) => axe,
+        Err(why) => return journey::not_run("accessibility", &why),
+    };
+    journey::run("accessibility", async |journey| {
+        let mut inspector = Inspector {
+            axe,
+            found: Vec::new(),
+            looked_at: 0,
+        };
+        let page = journey.open().await;
+        opening(&page, &mut inspector).await;
+        session(&page, &mut inspector).await;
+        plan(&page, &mut inspector).await;
+        kit(&page, &mut inspector).await;
+        data(&page, journey, &mut inspector).await;
+        assert!(
+            inspector.looked_at >= 25,
+            "only {} screens",
+            inspector.looked_at
+        );
+        let found = inspector.found;
+        assert!(
+            found.is_empty(),
+            "{} violations:\n{}",
+            found.len(),
+            found.join("\n")
+        );
+    });
+}
+
+async fn opening(page: &Page, inspector: &mut Inspector) {
+    page.tap(Role::Disclosure, words::HAVE_BACKUP).await;
+    inspector.look(page, "cautions").await;
+    let opening = FirstOpening(page);
+    opening.read_cautions().await;
+    opening.train_on(&[]).await;
+    page.tap(Role::Button, words::NEXT).await;
+    page.find(Role::Alert, words::NEED_A_DAY).await;
+    inspector.look(page, "question of days, refused").await;
+    opening.train_on(&["Mon", "Thu"]).await;
+    opening.next(words::WITH_WHAT).await;
+    inspector.look(page, "question of kit").await;
+    opening.next(words::ABOUT_YOU).await;
+    page.tap(Role::Disclosure, words::WISHES).await;
+    inspector.look(page, "question of wishes").await;
+    opening.weave().await;
+    inspector.look(page, "today").await;
+}
+
+async fn session(page: &Page, inspector: &mut Inspector) {
+    Today(page).start().await;
+    let gym = Gym(page);
+    gym.why().await;
+    gym.left_in_me(2).await;
+    inspector.look(page, "first set").await;
+    let name = gym.exercise().await;
+    gym.log().await;
+    gym.resting().await;
+    let count = gym.count_field().await;
+    page.type_into(count, "x\n").await;
+    page.sees("is not a number").await;
+    inspector.look(page, "resting, a number refused").await;
+    gym.type_count("9").await;
+    let sheet = gym.whole().await;
+    sheet.unfold(&name).await;
+    page.tap(Role::Button, words::AMEND).await;
+    inspector.look(page, "whole session").await;
+    sheet.close().await;
+    page.tap(Role::Button, words::SWAP).await;
+    sheet.is_up(words::SWAP_FOR).await;
+    inspector.look(page, "swap").await;
+    sheet.close().await;
+    for name in [words::LOAD_UP, words::WARM_UP] {
+        if page.has(Role::Button, name).await {
+            page.tap(Role::Button, name).await;
+            sheet.is_up("").await;
+            inspector.look(page, "plates and warm-up").await;
+            sheet.close().await;
+            break;
+        }
+    }
+    gym.more().await;
+    page.tap(Role::Radio, words::HURTS_PAINFUL).await;
+    page.sees(words::HURTS_ADVICE).await;
+    inspector.look(page, "more, painful").await;
+    page.tap(Role::Button, words::PAUSE).await;
+    page.find(Role::Heading, words::PAUSED).await;
+    inspector.look(page, "paused").await;
+    page.tap(Role::Button, words::RESUME).await;
+    let (done, of) = gym.progress().await;
+    for _ in done..of {
+        gym.log().await;
+    }
+    page.find(Role::Heading, words::ALL_DONE).await;
+    inspector.look(page, "all sets done").await;
+    gym.finish().await;
+    inspector.look(page, "session done").await;
+    gym.leave().await;
+    inspector.look(page, "done for today").await;
+    let places = Places(page);
+    places.go(words::LOG).await;
+    page.sees(&words::totals(1, of)).await;
+    inspector.look(page, "log").await;
+    page.tap(Role::Link, "Mon 2 Mar").await;
+    page.find(Role::Heading, "Monday").await;
+    inspector.look(page, "one past session").await;
+    places.go(words::WEEK).await;
+    page.find(Role::Heading, words::THIS_WEEK).await;
+    inspector.look(page, "week").await;
+}
+
+async fn plan(page: &Page, inspector: &mut Inspector) {
+    let first = "return [...document.querySelectorAll('main a[href]')]
+        .map((link) => link.hash).find((hash) => /^#.plan.\\d+.\\d+$/.test(hash)) ?? null";
+    Places(page).go(words::PLAN).await;
+    page.find(Role::Heading, words::YOUR_WEEK).await;
+    inspector.look(page, "plan").await;
+    let item = page.until("an exercise of the plan", async || {
+        Some(page.script(first, vec![]).await.as_str()?.to_owned())
+    });
+    let item = item.await;
+    for (hash, heading, name) in [
+        (item.clone(), words::SWAP_EXERCISE, "exercise of the plan"),
+        (format!("{item}/swap"), words::SWAP_FOR, "swap in the plan"),
+        (
+            "#/plan/0/add".to_owned(),
+            words::ADD_EXERCISE,
+            "add to the plan",
+        ),
+        ("#/plan/shape".to_owned(), words::SHAPE, "shape of the week"),
+    ] {
+        page.script("location.hash = arguments[0]", vec![json!(hash)])
+            .await;
+        page.sees(heading).await;
+        inspector.look(page, name).await;
+    }
+}
+
+async fn kit(page: &Page, inspector: &mut Inspector) {
+    let places = Places(page);
+    places.go(words::KIT).await;
+    page.find(Role::Heading, words::KIT).await;
+    inspector.look(page, "kit and data").await;
+    for name in [words::EQUIPMENT, words::LOOKS] {
+        places.go_to_kit(name).await;
+        page.find(Role::Heading, name).await;
+        inspector.look(page, name).await;
+    }
+    places.go_to_kit(words::CAUTIONS).await;
+    page.sees(words::CAUTIONS_STOP).await;
+    inspector.look(page, "cautions again").await;
+}
+
+async fn data(page: &Page, journey: &journey::Journey, inspector: &mut Inspector) {
+    let data = YourData(page);
+    data.open().await;
+    let (file, text) = data.save(journey).await;
+    assert_eq!(data.read(&file).await, Answer::Offered);
+    page.tap(Role::Button, words::DELETE_ALL).await;
+    inspector.look(page, "backup offered, deletion asked").await;
+    let cut = journey.folder().join("cut.json");
+    std::fs::write(&cut, &text[..text.len() / 2]).expect("a file");
+    assert!(matches!(data.read(&cut).await, Answer::Refused(_)));
+    inspector.look(page, "backup refused").await;
+}

@@ -1,0 +1,18 @@
+//! The journeys: what a person does with the app, start to end, in a real browser.
+//!
+//! Each is independent and has its own server, driver and profile, so they run side by
+//! side. Run them with `cargo xtask test --only journeys`.
+
+mod accessibility;
+mod backup;
+mod broken_storage;
+mod demo;
+mod first_opening;
+mod installing;
+mod killed;
+mod mid_rest;
+mod offline;
+mod second_week;
+mod two_windows;
+mod units;
+mod whole_session;

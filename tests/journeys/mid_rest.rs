@@ -1,0 +1,89 @@
+//! The page is loaded again in the middle of a rest.
+
+use weekloom_tests::browser::Role;
+use weekloom_tests::journey;
+use weekloom_tests::pages::{FirstOpening, Gym, Sheet, Today};
+use weekloom_tests::words;
+
+/// The timer shows whole seconds, and the page takes a moment to be read.
+const SLACK_MS: i64 = 2_000;
+
+#[test]
+fn a_reload_in_mid_rest_changes_nothing() {
+    journey::run("mid rest", async |journey| {
+        let page = journey.open().await;
+        FirstOpening(&page).skip().await;
+        Today(&page).start().await;
+        let gym = Gym(&page);
+        gym.log().await;
+        let before = gym.resting().await;
+        assert!(before.left_s > 20, "{before:?}");
+
+        // More rest is more, and the end moves with it.
+        page.tap(Role::Button, words::MORE_REST).await;
+        let longer = gym.resting().await;
+        let moved_ms = longer.end_ms() - before.end_ms();
+        assert!((moved_ms - 15_000).abs() <= SLACK_MS, "moved {moved_ms} ms");
+
+        // Numbers in hand, not logged.
+        let count = gym.count_field().await;
+        gym.type_count("7").await;
+        if gym.load_field().await.is_some() {
+            gym.type_load("42.5").await;
+        }
+        gym.left_in_me(3).await;
+
+        journey.reload(&page).await;
+        let after = gym.resting().await;
+        let drift_ms = after.end_ms() - longer.end_ms();
+        assert!(
+            drift_ms.abs() <= SLACK_MS,
+            "the rest ends {drift_ms} ms off"
+        );
+        assert_eq!(page.value(count).await, "7");
+        if let Some(load) = gym.load_field().await {
+            assert_eq!(page.value(load).await, "42.5");
+        }
+        gym.log().await;
+        page.sees("\u{d7} 7, 3 left").await;
+
+        // A rest that ran out while the page was away is over, not begun anew.
+        gym.resting().await;
+        page.tap(Role::Button, words::SKIP_REST).await;
+        page.until("the rest to go", async || {
+            gym.rest().await.is_none().then_some(())
+        })
+        .await;
+        journey.reload(&page).await;
+        assert_eq!(gym.progress().await.0, 2);
+        assert_eq!(gym.rest().await, None);
+    });
+}
+
+#[test]
+fn the_back_button_closes_a_sheet_and_only_that() {
+    journey::run("back button", async |journey| {
+        let page = journey.open().await;
+        FirstOpening(&page).skip().await;
+        Today(&page).start().await;
+        let gym = Gym(&page);
+        gym.log().await;
+
+        gym.more().await;
+        page.client().back().await.expect("back");
+        Sheet(&page).is_gone().await;
+        assert_eq!(gym.progress().await.0, 1);
+
+        gym.whole().await;
+        // The same by the keyboard.
+        page.client()
+            .active_element()
+            .await
+            .expect("the sheet has the focus")
+            .send_keys("\u{e00c}")
+            .await
+            .expect("Escape is typed");
+        Sheet(&page).is_gone().await;
+        gym.log().await;
+    });
+}
