@@ -4,9 +4,9 @@
 //! question.
 
 use crate::catalogue::{Equipment, Exercise};
+use crate::order::Set;
 use crate::slug::slugged;
 use crate::units::{Load, Unit};
-use std::collections::BTreeSet;
 use std::fmt;
 
 /// Heaviest bar one may enter (the project's own judgement).
@@ -48,7 +48,7 @@ pub enum Steps {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Kit {
     /// Things owned or found in the gym.
-    pub equipment: BTreeSet<Equipment>,
+    pub equipment: Set<Equipment>,
     /// Mass of the straight bar without plates.
     pub bar: Load,
     /// Mass of the curl bar without plates.
@@ -84,7 +84,7 @@ impl Kit {
     pub fn full_gym() -> Self {
         let kg = Load::kg;
         Self {
-            equipment: crate::order::set(Equipment::ALL.iter().copied()),
+            equipment: Equipment::ALL.iter().copied().collect(),
             bar: kg(20),
             curl_bar: kg(10),
             trap_bar: kg(25),
@@ -179,7 +179,7 @@ impl Kit {
     #[must_use]
     pub fn floor_only() -> Self {
         Self {
-            equipment: BTreeSet::new(),
+            equipment: Set::new(),
             ..Self::full_gym()
         }
     }

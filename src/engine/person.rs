@@ -5,10 +5,10 @@
 use crate::calendar::Weekday;
 use crate::catalogue::{ExerciseId, JointDemand, Muscle};
 use crate::kit::Kit;
+use crate::order::{Map, Set};
 use crate::plan::SplitId;
 use crate::slug::slugged;
 use crate::units::Unit;
-use std::collections::{BTreeMap, BTreeSet};
 
 slugged! {
     /// Training status. Definitions: Ratamess et al. 2009, MSSE 41(3):687-708
@@ -51,13 +51,13 @@ pub struct Person {
     /// al. 2011, MSSE 43(7):1334-1359).
     pub is_older: bool,
     /// Muscles that matter more or less than usual.
-    pub priorities: BTreeMap<Muscle, Priority>,
+    pub priorities: Map<Muscle, Priority>,
     /// Exercises never to be planned.
-    pub excluded: BTreeSet<ExerciseId>,
+    pub excluded: Set<ExerciseId>,
     /// Exercises to plan only when little else serves.
-    pub disliked: BTreeSet<ExerciseId>,
+    pub disliked: Set<ExerciseId>,
     /// Joint demands to avoid.
-    pub joint_limits: BTreeSet<JointDemand>,
+    pub joint_limits: Set<JointDemand>,
     /// The split wanted; `None` leaves it to the default for the days.
     pub split: Option<SplitId>,
     /// Unit loads are read and typed in.

@@ -7,10 +7,9 @@
 
 use crate::catalogue::Equipment;
 use crate::kit::{Kit, PlatePairs, Steps};
-use crate::order::set;
+use crate::order::Set;
 use crate::slug::slugged;
 use crate::units::Unit;
-use std::collections::BTreeSet;
 
 slugged! {
     /// A usual kit.
@@ -46,20 +45,21 @@ impl KitPreset {
         }
     }
 
-    fn equipment(self) -> BTreeSet<Equipment> {
+    fn equipment(self) -> Set<Equipment> {
         use Equipment as E;
         match self {
-            Self::FullGym => set(E::ALL.iter().copied()),
-            Self::BarbellAtHome => set([
+            Self::FullGym => E::ALL.iter().copied().collect(),
+            Self::BarbellAtHome => [
                 E::Barbell,
                 E::Rack,
                 E::Bench,
                 E::PullUpBar,
                 E::Dumbbells,
                 E::Box,
-            ]),
-            Self::Dumbbells => set([E::Dumbbells, E::Bench, E::InclineBench, E::Box]),
-            Self::FloorAndBar => set([E::PullUpBar, E::Box]),
+            ]
+            .into(),
+            Self::Dumbbells => [E::Dumbbells, E::Bench, E::InclineBench, E::Box].into(),
+            Self::FloorAndBar => [E::PullUpBar, E::Box].into(),
         }
     }
 
@@ -96,7 +96,7 @@ impl KitPreset {
             .collect();
         match unit {
             Unit::Kg => Kit {
-                equipment: BTreeSet::new(),
+                equipment: Set::new(),
                 bar: load(2000),
                 curl_bar: load(1000),
                 trap_bar: load(2500),
@@ -111,7 +111,7 @@ impl KitPreset {
                 cable: even(unit, 250, 250, 8000),
             },
             Unit::Lb => Kit {
-                equipment: BTreeSet::new(),
+                equipment: Set::new(),
                 bar: load(4500),
                 curl_bar: load(2500),
                 trap_bar: load(5500),

@@ -29,9 +29,9 @@ use crate::settings::{AcceptedPlan, Settings};
 use crate::shelf::Shelf;
 use crate::store::{Changes, Store, StoreError, Unreadable};
 use crate::wire::{self, Stored, WireError, v1};
-use std::collections::BTreeMap;
 use std::fmt;
 use weekloom_engine::calendar::Day;
+use weekloom_engine::order::Map;
 use weekloom_engine::person::Person;
 use weekloom_engine::session::{Phase, Session};
 
@@ -95,7 +95,7 @@ pub struct Backup {
     /// The session under way when it was made.
     pub now: Option<Session>,
     /// Finished sessions, by id.
-    pub sessions: BTreeMap<String, Session>,
+    pub sessions: Map<String, Session>,
 }
 
 shape! {
@@ -251,7 +251,7 @@ pub fn read_backup(text: &str) -> Result<Backup, BackupError> {
 fn contents(file: File) -> Result<Backup, BackupError> {
     let made = Day::parse(&file.made)
         .ok_or_else(|| BackupError::new("made", "it is not a day written YYYY-MM-DD"))?;
-    let mut sessions = BTreeMap::new();
+    let mut sessions = Map::new();
     for (i, wire) in file.sessions.into_iter().enumerate() {
         let place = format!("sessions[{i}]");
         let session = Session::from_wire(wire).map_err(|e| e.inside(&place))?;
@@ -347,7 +347,7 @@ pub fn preview<S: Shelf>(store: &Store<S>, backup: &Backup) -> Preview {
         settings: compare(&store.saved_settings(), backup.settings.as_ref()),
         now: compare(&store.load_now(), backup.now.as_ref()),
     };
-    for (id, theirs) in &backup.sessions {
+    for (id, theirs) in backup.sessions.iter() {
         let count = match store.read_session(id) {
             Ok(None) => &mut preview.new,
             // What cannot be read is mended from the backup.
@@ -386,7 +386,7 @@ pub fn merge<S: Shelf>(
 ) -> Result<Changes, StoreError> {
     let mut changes = Changes::none();
     let mut sessions = store.all_sessions();
-    for (id, theirs) in &backup.sessions {
+    for (id, theirs) in backup.sessions.iter() {
         if sessions.get(id).is_none_or(|mine| is_fuller(theirs, mine)) {
             changes = changes.and(store.put_session(theirs)?);
             sessions.insert(id.clone(), theirs.clone());

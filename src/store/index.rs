@@ -3,11 +3,10 @@
 //! Start at [`Index`] and [`History`]. Both can be made again from the
 //! sessions at any time; nothing here is the only copy of anything.
 
-use std::collections::BTreeMap;
 use weekloom_engine::calendar::{Day, Moment};
 use weekloom_engine::catalogue::ExerciseId;
 use weekloom_engine::log::Performance;
-use weekloom_engine::order;
+use weekloom_engine::order::{self, Map};
 use weekloom_engine::session::{Phase, Session, SessionItem, session_performances};
 
 /// Performances kept per exercise.
@@ -138,7 +137,7 @@ pub(crate) fn performances(session: &Session) -> impl Iterator<Item = Past> {
 #[derive(Debug, Default)]
 pub(crate) struct Derived {
     pub index: Index,
-    pub histories: BTreeMap<ExerciseId, History>,
+    pub histories: Map<ExerciseId, History>,
 }
 
 impl Derived {
@@ -147,8 +146,7 @@ impl Derived {
         for past in performances(session) {
             let exercise = past.performance.exercise().clone();
             self.histories
-                .entry(exercise.clone())
-                .or_insert_with(|| History::new(exercise))
+                .get_or_insert_with(exercise.clone(), || History::new(exercise))
                 .add(past);
         }
     }

@@ -10,8 +10,8 @@
 use crate::envelope;
 use crate::keys::Space;
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeMap;
 use weekloom_engine::calendar::Moment;
+use weekloom_engine::order::Map;
 
 /// What to do with unreadable values in the way of a write.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -60,8 +60,8 @@ pub(crate) struct LastWrite<'a> {
 pub(crate) fn last_writes(
     records: &[JournalRecord],
     space: Space,
-) -> (BTreeMap<&str, LastWrite<'_>>, usize) {
-    let mut last: BTreeMap<&str, LastWrite<'_>> = BTreeMap::new();
+) -> (Map<&str, LastWrite<'_>>, usize) {
+    let mut last: Map<&str, LastWrite<'_>> = Map::new();
     let mut broken = 0;
     for record in records.iter().rev() {
         for (key, value) in &record.writes {

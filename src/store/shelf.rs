@@ -3,8 +3,8 @@
 //! Start at [`Shelf`]. Implementations report every failure; none pretends
 //! that a refused write was kept.
 
-use std::collections::BTreeMap;
 use std::fmt;
+use weekloom_engine::order::Map;
 
 /// A write was refused.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -75,7 +75,7 @@ impl Shelf for Box<dyn Shelf> {
 /// that deny storage.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct MemoryShelf {
-    values: BTreeMap<String, String>,
+    values: Map<String, String>,
     quota: Option<usize>,
 }
 
@@ -91,7 +91,7 @@ impl MemoryShelf {
     #[must_use]
     pub fn with_quota(characters: usize) -> Self {
         Self {
-            values: BTreeMap::new(),
+            values: Map::new(),
             quota: Some(characters),
         }
     }

@@ -13,12 +13,11 @@ use crate::keys::{Key, Space};
 use crate::settings::{AcceptedPlan, Settings};
 use crate::shelf::{Shelf, ShelfError};
 use crate::wire::{self, Stored, WireError};
-use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 use weekloom_engine::calendar::Moment;
 use weekloom_engine::catalogue::ExerciseId;
 use weekloom_engine::log::Performance;
-use weekloom_engine::order;
+use weekloom_engine::order::{self, Map, Set};
 use weekloom_engine::person::Person;
 use weekloom_engine::session::{Phase, Session};
 
@@ -119,7 +118,7 @@ impl From<WireError> for StoreError {
 pub struct Changes {
     intent: Intent,
     /// Full key and body; no body means the key goes. Later ones win.
-    bodies: BTreeMap<String, Option<String>>,
+    bodies: Map<String, Option<String>>,
 }
 
 impl Changes {
@@ -127,7 +126,7 @@ impl Changes {
     pub const fn none() -> Self {
         Self {
             intent: Intent::Write,
-            bodies: BTreeMap::new(),
+            bodies: Map::new(),
         }
     }
 
@@ -197,9 +196,9 @@ pub struct Store<S> {
     space: Space,
     next_seq: u64,
     /// Writes the shelf does not carry yet, or refused.
-    held: BTreeMap<String, Option<String>>,
+    held: Map<String, Option<String>>,
     /// Keys of held writes that neither journal nor shelf took.
-    unkept: BTreeSet<String>,
+    unkept: Set<String>,
     found: Vec<Found>,
     written: usize,
 }
@@ -233,14 +232,14 @@ impl<S: Shelf> Store<S> {
             shelf,
             space,
             next_seq: 0,
-            held: BTreeMap::new(),
-            unkept: BTreeSet::new(),
+            held: Map::new(),
+            unkept: Set::new(),
             found: Vec::new(),
             written: 0,
         };
         store.found = store.find(&records, &last);
         store.next_seq = 1 + store.highest_seq(&records, &report.damaged_records);
-        for (key, write) in &last {
+        for (key, write) in last.iter() {
             store.replay(key, *write, &mut report);
         }
 
@@ -266,9 +265,9 @@ impl<S: Shelf> Store<S> {
     }
 
     /// Whether the shelf, before any replay, carries what each record wrote.
-    fn find(&self, records: &[JournalRecord], last: &BTreeMap<&str, LastWrite<'_>>) -> Vec<Found> {
-        let mut levels: BTreeMap<&str, Option<u64>> = BTreeMap::new();
-        for (key, write) in last {
+    fn find(&self, records: &[JournalRecord], last: &Map<&str, LastWrite<'_>>) -> Vec<Found> {
+        let mut levels: Map<&str, Option<u64>> = Map::new();
+        for (key, write) in last.iter() {
             let level = match self.shelf.get(key) {
                 Some(text) => envelope::unseal(&text).ok().map(|e| e.seq),
                 // Gone, and meant to be.
@@ -363,8 +362,7 @@ impl<S: Shelf> Store<S> {
 
     fn hold(&mut self, key: &str, value: Option<&str>) {
         self.held
-            .entry(key.to_owned())
-            .or_insert_with(|| value.map(str::to_owned));
+            .get_or_insert_with(key.to_owned(), || value.map(str::to_owned));
     }
 
     /// Copies what stands under a key before something takes its place, if it
@@ -402,10 +400,10 @@ impl<S: Shelf> Store<S> {
     }
 
     /// Full keys of this space, ascending, held ones included.
-    fn names(&self) -> BTreeSet<String> {
+    fn names(&self) -> Set<String> {
         let keys = self.shelf.keys().into_iter();
-        let mut names = order::set(keys.filter(|name| self.space.owns(name)));
-        for (name, value) in &self.held {
+        let mut names: Set<String> = keys.filter(|name| self.space.owns(name)).collect();
+        for (name, value) in self.held.iter() {
             match value {
                 Some(_) => names.insert(name.clone()),
                 None => names.remove(name),
@@ -545,9 +543,10 @@ impl<S: Shelf> Store<S> {
     }
 
     /// All finished sessions that can be read, by id.
-    pub(crate) fn all_sessions(&self) -> BTreeMap<String, Session> {
+    pub(crate) fn all_sessions(&self) -> Map<String, Session> {
         let ids = self.sessions().into_iter();
-        order::map(ids.filter_map(|id| Some((id.clone(), self.read_session(&id).ok()??))))
+        ids.filter_map(|id| Some((id.clone(), self.read_session(&id).ok()??)))
+            .collect()
     }
 
     /// Values that could not be read: copies made before something took their
@@ -675,11 +674,10 @@ impl<S: Shelf> Store<S> {
         if is_new && let Ok(index) = self.read::<Index>(&Key::Index) {
             let mut derived = Derived {
                 index: index.unwrap_or_default(),
-                histories: order::map(
-                    index::performances(session)
-                        .map(|past| past.performance.exercise().clone())
-                        .map(|exercise| (exercise.clone(), self.history_of(&exercise))),
-                ),
+                histories: index::performances(session)
+                    .map(|past| past.performance.exercise().clone())
+                    .map(|exercise| (exercise.clone(), self.history_of(&exercise)))
+                    .collect(),
             };
             derived.add(session);
             self.put_derived(&derived, &mut changes)?;
@@ -716,7 +714,7 @@ impl<S: Shelf> Store<S> {
     pub fn delete_all(&self) -> Changes {
         let mut changes = Changes {
             intent: Intent::Erase,
-            bodies: order::map(self.names().into_iter().map(|name| (name, None))),
+            bodies: self.names().into_iter().map(|name| (name, None)).collect(),
         };
         changes.bodies.remove(&self.space.name(&Key::Meta));
         changes
@@ -730,7 +728,7 @@ impl<S: Shelf> Store<S> {
         self.derived_changes(self.all_sessions())
     }
 
-    fn derive(&self, sessions: BTreeMap<String, Session>) -> Derived {
+    fn derive(&self, sessions: Map<String, Session>) -> Derived {
         let mut derived = Derived::default();
         for session in sessions.values() {
             derived.add(session);
@@ -742,7 +740,7 @@ impl<S: Shelf> Store<S> {
     /// sessions.
     pub(crate) fn derived_changes(
         &self,
-        sessions: BTreeMap<String, Session>,
+        sessions: Map<String, Session>,
     ) -> Result<Changes, StoreError> {
         let derived = self.derive(sessions);
         let mut changes = Changes::none();
@@ -822,7 +820,7 @@ impl<S: Shelf> Store<S> {
             if let Some(held) = self.held.get(&key) {
                 let body = held.as_deref().and_then(|t| envelope::unseal(t).ok());
                 let body = body.map(|envelope| envelope.body.to_owned());
-                changes.bodies.entry(key).or_insert(body);
+                changes.bodies.get_or_insert_with(key, || body);
             }
         }
         let record = self.seal_all(changes, now);

@@ -2,12 +2,12 @@
 
 use crate::Check;
 use crate::table::Table;
-use weekloom_engine::order::{Map, Set};
 use weekloom_engine::calendar::Weekday;
 use weekloom_engine::catalogue::{Catalogue, ExerciseId, Kind, Measure, Muscle};
 use weekloom_engine::estimate::percent_for;
 use weekloom_engine::kit::Kit;
 use weekloom_engine::loom::GROWTH_WINDOW_H;
+use weekloom_engine::order::{Map, Set};
 use weekloom_engine::person::{Person, Priority, Status};
 use weekloom_engine::plan::dose::{FLOOR, SESSION_CAP, Size, response, size, target};
 use weekloom_engine::plan::objective::SETS;

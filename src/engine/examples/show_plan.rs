@@ -1,10 +1,10 @@
 //! Prints planned weeks to read them as a coach would:
 //! `cargo run -p weekloom-engine --example show_plan`.
 
-use std::collections::{BTreeMap, BTreeSet};
 use weekloom_engine::calendar::Weekday;
 use weekloom_engine::catalogue::{Catalogue, Equipment, ExerciseId, JointDemand, Muscle};
 use weekloom_engine::kit::Kit;
+use weekloom_engine::order::{Map, Set};
 use weekloom_engine::person::{Person, Priority, Status};
 use weekloom_engine::plan::{SplitId, plan_week, weekly_sets};
 use weekloom_engine::units::Unit;
@@ -16,10 +16,10 @@ fn person(days: &[usize], minutes: u16, status: Status) -> Person {
         kit: Kit::full_gym(),
         status,
         is_older: false,
-        priorities: BTreeMap::new(),
-        excluded: BTreeSet::new(),
-        disliked: BTreeSet::new(),
-        joint_limits: BTreeSet::new(),
+        priorities: Map::new(),
+        excluded: Set::new(),
+        disliked: Set::new(),
+        joint_limits: Set::new(),
         split: None,
         unit: Unit::Kg,
     }
@@ -94,7 +94,7 @@ fn main() {
     );
     let mut p = person(&[1, 4], 50, Novice);
     p.is_older = true;
-    p.joint_limits = BTreeSet::from([JointDemand::DeepKnee, JointDemand::Overhead]);
+    p.joint_limits = Set::from([JointDemand::DeepKnee, JointDemand::Overhead]);
     show(&catalogue, "2 days, 50 min, older, knees and shoulders", &p);
     show(
         &catalogue,
@@ -145,7 +145,7 @@ fn main() {
         Equipment::PullUpBar,
         Equipment::DipBars,
     ]);
-    p.disliked = BTreeSet::from([ExerciseId::new("back-squat")]);
+    p.disliked = Set::from([ExerciseId::new("back-squat")]);
     show(
         &catalogue,
         "4 days, 70 min, barbell, rack, bench, bars; dislikes back squats",

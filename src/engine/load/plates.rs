@@ -6,7 +6,6 @@
 
 use super::exact::Mass;
 use crate::units::Load;
-use std::collections::BTreeMap;
 
 /// Plates of one mass and how many of them may be used.
 #[derive(Debug, Clone, Copy)]
@@ -46,14 +45,19 @@ pub(super) fn sums(stock: &[Stock], most_g: i64) -> Vec<Sum> {
         mass: Mass::ZERO,
         counts: vec![0; stock.len()],
     };
-    let mut best: BTreeMap<i64, Sum> = BTreeMap::new();
-    best.insert(0, nothing);
+    let all = stock.iter().fold(Mass::ZERO, |all, own| {
+        all.plus(Mass::of(own.plate).times(i64::from(own.count)))
+    });
+    let buckets = usize::try_from(all.grams().min(most_g) / BUCKET_G).unwrap_or(0);
+    // Nought, and one more for rounding up.
+    let mut best: Vec<Option<Sum>> = vec![None; buckets + 2];
+    best[0] = Some(nothing);
     for (kind, Stock { plate, count }) in stock.iter().enumerate() {
         let plate = Mass::of(*plate);
         if plate.grams() <= 0 {
             continue;
         }
-        let before: Vec<Sum> = best.values().cloned().collect();
+        let before: Vec<Sum> = best.iter().flatten().cloned().collect();
         for sum in before {
             for n in 1..=*count {
                 let mass = sum.mass.plus(plate.times(i64::from(n)));
@@ -65,14 +69,15 @@ pub(super) fn sums(stock: &[Stock], most_g: i64) -> Vec<Sum> {
                 let found = Sum { mass, counts };
                 // Nearest, so that a gram of rounding cannot split one sum.
                 let bucket = (mass.grams() + BUCKET_G / 2) / BUCKET_G;
-                match best.get(&bucket) {
-                    Some(known) if !found.is_better_than(known) => {}
-                    _ => {
-                        best.insert(bucket, found);
-                    }
+                let known = &mut best[usize::try_from(bucket).unwrap_or(0)];
+                if known
+                    .as_ref()
+                    .is_none_or(|known| found.is_better_than(known))
+                {
+                    *known = Some(found);
                 }
             }
         }
     }
-    best.into_values().collect()
+    best.into_iter().flatten().collect()
 }

@@ -27,9 +27,9 @@ pub use split::{Focus, Slot, Split, SplitDay, SplitId};
 
 use crate::bounds::{self, OutOfBounds};
 use crate::catalogue::{Catalogue, Exercise, ExerciseId, HalfSets, Muscle, Pattern};
+use crate::order::Map;
 use crate::person::Person;
 use objective::{Model, Pace};
-use std::collections::BTreeMap;
 use std::fmt;
 
 /// What to do of one exercise in one session.
@@ -144,7 +144,7 @@ pub enum PlanNote {
 }
 
 /// Weekly half sets per muscle of a plan's prescriptions.
-pub type WeeklySets = BTreeMap<Muscle, HalfSets>;
+pub type WeeklySets = Map<Muscle, HalfSets>;
 
 /// No plan can be made of the answers given.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -314,7 +314,7 @@ pub fn weekly_sets(catalogue: &Catalogue, days: &[PlanDay]) -> WeeklySets {
             continue;
         };
         for &muscle in exercise.prime.iter().chain(&exercise.assist) {
-            *sets.entry(muscle).or_default() +=
+            *sets.get_or_insert_with(muscle, || 0) +=
                 exercise.half_sets_for(muscle) * HalfSets::from(item.prescription.sets);
         }
     }

@@ -46,7 +46,7 @@ impl<'a, 'b> Grounds<'a, 'b> {
                 for &muscle in Muscle::ALL {
                     let added = lift.exercise.half_sets_for(muscle) * HalfSets::from(n);
                     if added > 0 {
-                        *sets.entry(muscle).or_default() += added;
+                        *sets.get_or_insert_with(muscle, || 0) += added;
                     }
                 }
             }

@@ -3,6 +3,7 @@
 use super::*;
 use crate::calendar::Weekday;
 use crate::kit::Kit;
+use crate::order::Set;
 use crate::person::{Priority, Status};
 use crate::units::Unit;
 use std::collections::BTreeSet;
@@ -15,10 +16,10 @@ pub(crate) fn person() -> Person {
         kit: Kit::full_gym(),
         status: Status::Intermediate,
         is_older: false,
-        priorities: BTreeMap::new(),
-        excluded: BTreeSet::new(),
-        disliked: BTreeSet::new(),
-        joint_limits: BTreeSet::new(),
+        priorities: Map::new(),
+        excluded: Set::new(),
+        disliked: Set::new(),
+        joint_limits: Set::new(),
         split: None,
         unit: Unit::Kg,
     }
@@ -577,7 +578,7 @@ impl Draw {
         }
         let offered = Split::offered_for(days);
         let ids: Vec<&ExerciseId> = catalogue.iter().map(|e| &e.id).collect();
-        let some = |draw: &mut Self| -> BTreeSet<ExerciseId> {
+        let some = |draw: &mut Self| -> Set<ExerciseId> {
             (0..draw.below(20)).map(|_| draw.of(&ids).clone()).collect()
         };
         Person {

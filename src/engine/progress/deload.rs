@@ -14,7 +14,7 @@ use crate::calendar::Day;
 use crate::catalogue::{Catalogue, ExerciseId, Loading};
 use crate::load::Direction;
 use crate::log::Performance;
-use std::collections::BTreeSet;
+use crate::order::Set;
 
 /// Weeks of training before which none is proposed: one standard deviation
 /// below the mean, rounded up (Rogerson et al. 2024, Sports Med Open 10:26).
@@ -117,7 +117,7 @@ impl WeeksSinceDeload {
             .filter(|p| p.day >= start && p.day <= today)
             .cloned()
             .collect();
-        let ids: BTreeSet<&ExerciseId> = recent.iter().map(Performance::exercise).collect();
+        let ids: Set<&ExerciseId> = recent.iter().map(Performance::exercise).collect();
         for id in ids {
             let is_sore = recent.iter().any(|p| {
                 p.exercise() == id && p.discomfort.is_some() && today.days_since(p.day) <= SORE_DAYS

@@ -1,10 +1,9 @@
 //! Who is at the station, and what stands in their container.
 
-use std::collections::BTreeSet;
 use weekloom_engine::calendar::Weekday;
 use weekloom_engine::catalogue::{Equipment, JointDemand, Muscle};
 use weekloom_engine::kit::{Kit, PlatePairs, Steps};
-use weekloom_engine::order;
+use weekloom_engine::order::Set;
 use weekloom_engine::person::{Person, Priority, Status};
 use weekloom_engine::units::{Load, Unit};
 
@@ -66,12 +65,12 @@ impl Crew {
             kit: container(),
             status,
             is_older: false,
-            priorities: order::map(more.iter().map(|&muscle| (muscle, Priority::More))),
-            excluded: BTreeSet::new(),
-            disliked: BTreeSet::new(),
+            priorities: more.iter().map(|&m| (m, Priority::More)).collect(),
+            excluded: Set::new(),
+            disliked: Set::new(),
             joint_limits: match self {
-                Self::Cook => order::set([JointDemand::DeepKnee]),
-                Self::Observer | Self::Mechanic => BTreeSet::new(),
+                Self::Cook => [JointDemand::DeepKnee].into(),
+                Self::Observer | Self::Mechanic => Set::new(),
             },
             split: None,
             unit: Unit::Kg,

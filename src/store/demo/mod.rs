@@ -18,13 +18,13 @@ use crate::shelf::Shelf;
 use crate::store::{Changes, Store, StoreError};
 use crate::wire::WireError;
 use lifter::{Dice, Lifter};
-use std::collections::BTreeMap;
 use weekloom_engine::calendar::Day;
 use weekloom_engine::catalogue::{Catalogue, ExerciseId};
+use weekloom_engine::order::Map;
 use weekloom_engine::plan::{PlanDay, plan_week};
 use weekloom_engine::session::Session;
 
-type Histories = BTreeMap<ExerciseId, History>;
+type Histories = Map<ExerciseId, History>;
 
 /// Weeks of logs.
 const WEEKS: i32 = 12;

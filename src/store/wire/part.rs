@@ -1,7 +1,6 @@
 //! The small parts every wire shape is made of: checked numbers and slugs.
 
 use super::WireError;
-use std::fmt::Display;
 use weekloom_engine::bounds::{self, Bound};
 use weekloom_engine::calendar::{Day, Moment, Weekday};
 use weekloom_engine::catalogue::ExerciseId;
@@ -137,14 +136,15 @@ pub(super) fn prescription(exercise: ExerciseId, wire: [u16; 5]) -> Read<Prescri
 
 /// Reads every element and says which one failed.
 pub(super) fn each<W, T>(
-    place: impl Display,
+    place: &str,
     wire: impl IntoIterator<Item = W>,
     read: impl Fn(W) -> Read<T>,
 ) -> Read<Vec<T>> {
-    wire.into_iter()
-        .enumerate()
-        .map(|(i, w)| read(w).map_err(|e| e.inside(format_args!("{place}[{i}]"))))
-        .collect()
+    let mut list = Vec::new();
+    for (i, w) in wire.into_iter().enumerate() {
+        list.push(read(w).map_err(|e| e.inside(format_args!("{place}[{i}]")))?);
+    }
+    Ok(list)
 }
 
 fn clip(text: &str) -> String {

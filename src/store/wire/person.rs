@@ -5,11 +5,10 @@ use super::part::{
 };
 use super::{Stored, WireError, v1};
 use crate::json::Words;
-use std::collections::{BTreeMap, BTreeSet};
 use weekloom_engine::bounds::{self, Bound};
 use weekloom_engine::catalogue::{Equipment, ExerciseId, JointDemand, Muscle};
 use weekloom_engine::kit::{Kit, PlatePairs, Steps};
-use weekloom_engine::order;
+use weekloom_engine::order::{Map, Set};
 use weekloom_engine::person::{Person, Priority, Status};
 use weekloom_engine::plan::SplitId;
 use weekloom_engine::units::Unit;
@@ -18,7 +17,7 @@ impl Stored for Person {
     type Wire = v1::Person;
 
     fn to_wire(&self) -> v1::Person {
-        let ids = |set: &BTreeSet<ExerciseId>| set.iter().map(ToString::to_string).collect();
+        let ids = |set: &Set<ExerciseId>| set.iter().map(ToString::to_string).collect();
         v1::Person {
             days: self.days.iter().copied().map(weekday_number).collect(),
             minutes: self.minutes,
@@ -49,9 +48,11 @@ impl Stored for Person {
             priorities: priorities(&wire.priorities)?,
             excluded: ids("excluded", &wire.excluded)?,
             disliked: ids("disliked", &wire.disliked)?,
-            joint_limits: order::set(each("joint_limits", &wire.joint_limits, |text| {
+            joint_limits: each("joint_limits", &wire.joint_limits, |text| {
                 word("", text, JointDemand::from_slug)
-            })?),
+            })?
+            .into_iter()
+            .collect(),
             split: wire
                 .split
                 .map(|text| slug("split", &text).map(SplitId::new))
@@ -65,12 +66,12 @@ impl Stored for Person {
     }
 }
 
-fn ids(place: &str, wire: &[String]) -> Read<BTreeSet<ExerciseId>> {
-    each(place, wire, |text| exercise("", text)).map(order::set)
+fn ids(place: &str, wire: &[String]) -> Read<Set<ExerciseId>> {
+    each(place, wire, |text| exercise("", text)).map(Set::from_iter)
 }
 
-fn priorities(wire: &Words) -> Read<BTreeMap<Muscle, Priority>> {
-    let mut priorities = BTreeMap::new();
+fn priorities(wire: &Words) -> Read<Map<Muscle, Priority>> {
+    let mut priorities = Map::new();
     for (muscle, priority) in &wire.0 {
         priorities.insert(
             word("priorities", muscle, Muscle::from_slug)?,
@@ -100,9 +101,11 @@ fn kit_wire(kit: &Kit) -> v1::Kit {
 
 fn kit(wire: v1::Kit) -> Read<Kit> {
     let kit = Kit {
-        equipment: order::set(each("equipment", &wire.equipment, |text| {
+        equipment: each("equipment", &wire.equipment, |text| {
             word("", text, Equipment::from_slug)
-        })?),
+        })?
+        .into_iter()
+        .collect(),
         bar: load("bar", wire.bar)?,
         curl_bar: load("curl_bar", wire.curl_bar)?,
         trap_bar: load("trap_bar", wire.trap_bar)?,

@@ -5,6 +5,7 @@ use weekloom_engine::calendar::{Day, Moment, Weekday};
 use weekloom_engine::catalogue::{Equipment, ExerciseId, JointDemand, Muscle, Pattern};
 use weekloom_engine::kit::{Kit, PlatePairs, Steps};
 use weekloom_engine::log::{Discomfort, SetEntry, SetKind};
+use weekloom_engine::order::Set;
 use weekloom_engine::person::{Person, Priority, Status};
 use weekloom_engine::plan::split::Focus;
 use weekloom_engine::plan::{PickReason, Plan, PlanDay, PlanItem, PlanNote, Prescription, SplitId};
@@ -47,7 +48,7 @@ impl Dice {
         all[self.index(all.len())]
     }
 
-    fn some_of<T: Copy + Ord>(&mut self, all: &[T]) -> BTreeSet<T> {
+    fn some_of<T: Copy + Ord>(&mut self, all: &[T]) -> Set<T> {
         all.iter().copied().filter(|_| self.coin()).collect()
     }
 
