@@ -177,6 +177,7 @@ fn reason(reason: &Reason, unit: Unit) -> String {
                 Evidence::AllSetsDone => "all sets were done as asked, no harder than aimed at".to_owned(),
                 Evidence::TwoOverInAllSets => "all sets went two reps over the goal".to_owned(),
                 Evidence::RepsToSpare { rir } => format!("every set left {rir} reps or more, which is room for it"),
+                Evidence::LiftedBefore { load: before, .. } => format!("{} was lifted before the time off, and this session went as aimed at", load(*before, unit)),
                 Evidence::EstimatedMax { value, percent } => format!("{percent}\u{a0}% of an estimated 1RM of {} allows it", load(*value, unit)),
             };
             let rule = match rule {

@@ -8,18 +8,13 @@
 //! rule changes nothing.
 
 use super::record::{Bout, Effort};
-use super::step::{Step, eased_rung, finest_within, next_step};
+use super::step::{Step, finest_within, next_step};
 use super::{Case, Evidence, Proposal, Reason, Rule};
-use crate::estimate::{NORMAL_RIR, percent_for};
+use crate::estimate::{NORMAL_RIR, RIR_BIAS, percent_for};
 use crate::units::Load;
 
-/// Reps too few left, from which one session is enough to go down: beyond the
-/// error of the judgement, about one rep (Halperin et al. 2022, Sports Med
-/// 52(2):377-390).
-const CLEARLY_HARDER: u8 = 2;
-
-/// Percent of the load aimed at, at least, when it was too hard (common
-/// practice, no source).
+/// Percent of the load aimed at, at least, when it was too hard; a kit that
+/// makes nothing between changes nothing (common practice, no source).
 const STEP_DOWN_PERCENT: u8 = 90;
 
 pub(super) fn propose(case: &Case<'_>) -> Proposal {
@@ -34,7 +29,11 @@ pub(super) fn propose(case: &Case<'_>) -> Proposal {
         return case.held(steady, Reason::EffortUnsaid { last });
     };
     if rir < case.rir {
-        return too_hard(case, steady, rir);
+        // One rep is within the error of the judgement.
+        return match is_too_hard(basis, case.rir) {
+            true => too_hard(case, steady, rir),
+            false => case.held(steady, Reason::OnAim { last, rir }),
+        };
     }
     if basis.effort(case.rir) == Effort::Unsaid {
         return case.held(steady, Reason::EffortUnsaid { last });
@@ -44,17 +43,19 @@ pub(super) fn propose(case: &Case<'_>) -> Proposal {
     }
     // What is left beyond the bottom of the goal and the aim is to spare.
     let by_table = table_load(basis, bottom.saturating_add(u16::from(case.rir)));
+    let stretch = top.saturating_add(2 * case.unit);
     let raised = |to| case.raised(Rule::EffortLed, to, bottom, Evidence::RepsToSpare { rir });
     match next_step(case.ladder, &last, case.status, Load::ZERO) {
         Step::Fine(to) if to <= by_table => {
             raised(finest_within(case.ladder, &last, case.status, by_table))
         }
         Step::Coarse(to) if to <= by_table => raised(to),
+        // A step too large for the table is earned as it is by reps: two over
+        // the top of the goal.
+        Step::Coarse(to) if basis.least() >= stretch => raised(to),
         // At the top, one step is earned as it is by reps.
         Step::Fine(to) if basis.least() >= top => raised(to),
-        Step::Coarse(to) if basis.least() >= top => {
-            case.stretch(to, top.saturating_add(2 * case.unit))
-        }
+        Step::Coarse(to) if basis.least() >= top => case.stretch(to, stretch),
         Step::None if basis.least() >= top => case.topped_out(top),
         Step::Fine(_) | Step::Coarse(_) | Step::None if rir > case.rir && steady < top => {
             let next = steady.saturating_add(case.unit).min(top);
@@ -66,28 +67,35 @@ pub(super) fn propose(case: &Case<'_>) -> Proposal {
     }
 }
 
+/// Whether effort was further from the aim than people misjudge it.
+pub(super) fn is_too_hard(bout: &Bout, aim: u8) -> bool {
+    let least = u16::from(aim).saturating_sub(RIR_BIAS);
+    bout.least_rir().is_some_and(|rir| u16::from(rir) < least)
+}
+
+/// Held once; twice running, down by what the table says, within ten percent.
 fn too_hard(case: &Case<'_>, steady: u16, rir: u8) -> Proposal {
     let basis = case.basis;
-    let last = basis.shown();
-    let aim = case.rir;
-    let is_again = case.previous.is_some_and(|before| {
-        before.effort(aim) == Effort::Harder && !case.ladder.is_harder(before.load, basis.load)
-    });
-    if aim - rir >= CLEARLY_HARDER || is_again {
-        let by_table = table_load(basis, case.goal.0.saturating_add(u16::from(aim)));
-        let percent = by_table.grams() * 100 / basis.load.grams().max(1);
-        let percent = u8::try_from(percent).unwrap_or(100);
-        let lower = eased_rung(
-            case.ladder,
-            basis.load,
-            percent.clamp(STEP_DOWN_PERCENT, 99),
-        )
-        .filter(|&lower| case.ladder.is_harder(basis.load, lower));
-        if let Some(lower) = lower {
-            return case.at(Some(lower), steady, Reason::EasedToAim { last, rir, aim });
-        }
+    let by_table = table_load(basis, case.goal.0.saturating_add(u16::from(case.rir)));
+    match case.eased_twice_running(by_table, STEP_DOWN_PERCENT) {
+        Some(lower) => case.at(
+            Some(lower),
+            steady,
+            Reason::EasedToAim {
+                last: basis.shown(),
+                rir,
+                aim: case.rir,
+            },
+        ),
+        None => case.held(
+            steady,
+            Reason::HeldTooHard {
+                last: basis.shown(),
+                rir,
+                aim: case.rir,
+            },
+        ),
     }
-    case.held(steady, Reason::HeldTooHard { last, rir, aim })
 }
 
 /// The load at which so many reps to failure should be left of it, by the
@@ -96,10 +104,7 @@ fn table_load(basis: &Bout, needed: u16) -> Load {
     let shown = basis
         .sets
         .iter()
-        .map(|&(count, rir)| {
-            let left = rir.unwrap_or(0).min(NORMAL_RIR);
-            count.saturating_add(u16::from(left))
-        })
+        .filter_map(|&(count, rir)| Some(count.saturating_add(u16::from(rir?.min(NORMAL_RIR)))))
         .min()
         .unwrap_or(0);
     match (

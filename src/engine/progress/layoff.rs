@@ -1,5 +1,8 @@
 //! Time off, and planned deloads: both start lighter.
 
+use super::record::Bout;
+use crate::load::{Direction, Ladder};
+
 /// Days off from which a layoff begins; below, nothing changes (common
 /// practice, no source). A week off in the middle of nine cost some strength
 /// gain and no strength (Coleman et al. 2024, PeerJ 12:e16777).
@@ -19,6 +22,31 @@ pub const fn layoff_percent(days: u32) -> u8 {
         56..182 => 80,
         _ => 60,
     }
+}
+
+/// Days after a return in which what was lifted before it still counts: the
+/// level came back in about five weeks (Halonen et al. 2024, Scand J Med Sci
+/// Sports), with room for a slow start.
+const RETURN_DAYS: i32 = 70;
+
+/// The hardest session before the last time off, where the sessions since are
+/// still easier than it and not long ago.
+pub(super) fn lifted_before<'a>(bouts: &'a [Bout], ladder: &Ladder) -> Option<&'a Bout> {
+    if ladder.direction() == Direction::LessIsHarder {
+        return None;
+    }
+    let basis = bouts.last()?;
+    let is_gap = |pair: &[Bout]| {
+        let days = pair[1].day.days_since(pair[0].day);
+        u32::try_from(days).is_ok_and(|days| days >= LAYOFF_DAYS)
+    };
+    let back = bouts.windows(2).rposition(is_gap)? + 1;
+    if basis.day.days_since(bouts[back].day) > RETURN_DAYS {
+        return None;
+    }
+    // The last session before it, not the best ever: that may be long gone.
+    let before = &bouts[back - 1];
+    (before.load > basis.load && !before.missed()).then_some(before)
 }
 
 /// Percent of the last load in a deload. That coached lifters take less load

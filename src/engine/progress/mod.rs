@@ -195,6 +195,7 @@ struct Proposal {
 
 /// What a load rule reads.
 struct Case<'a> {
+    rule: Rule,
     exercise: &'a Exercise,
     ladder: &'a Ladder,
     status: Status,
@@ -302,6 +303,54 @@ impl Case<'_> {
             Effort::Unsaid if twice() => Some(Evidence::AllSetsAtTopTwice),
             Effort::Unsaid | Effort::Harder => None,
         }
+    }
+
+    /// An easier load after two sessions running that were too hard: no harder
+    /// than `most`, nor below so many percent of what was lifted. `None` after
+    /// one, and where the kit makes nothing between.
+    fn eased_twice_running(&self, most: Load, percent: u8) -> Option<Load> {
+        let (basis, ladder) = (self.basis, self.ladder);
+        let is_again = self.previous.is_some_and(|before| {
+            effort_led::is_too_hard(before, self.rir) && !ladder.is_harder(before.load, basis.load)
+        });
+        let least = step::eased(ladder, basis.load, percent);
+        let below = ladder.easier(basis.load)?;
+        let lower = ladder.round_easier(most).unwrap_or(below).min(below);
+        let lower = ladder.round_up(lower.max(least))?;
+        (is_again && ladder.is_harder(basis.load, lower)).then_some(lower)
+    }
+
+    /// The load on the way back to what was lifted before time off: up to it
+    /// within the published percentage, or one step, after a session as aimed at;
+    /// one fine step where effort was not said.
+    fn way_back(&self) -> Option<Proposal> {
+        let basis = self.basis;
+        if !self.may_raise || basis.missed() || !basis.has_all_sets() {
+            return None;
+        }
+        if basis.failed_early(self.rir) || basis.least() < self.goal.0 {
+            return None;
+        }
+        let before = layoff::lifted_before(self.bouts, self.ladder)?;
+        // Fewer reps than today's goal say nothing of today's load.
+        if before.least() < self.goal.0 {
+            return None;
+        }
+        let last = basis.shown();
+        let next = step::next_step(self.ladder, &last, self.status, Load::ZERO);
+        let to = match (basis.effort(self.rir), next) {
+            (Effort::AsAimed, step::Step::Fine(_)) => {
+                step::finest_within(self.ladder, &last, self.status, before.load)
+            }
+            (Effort::AsAimed, step::Step::Coarse(one))
+            | (Effort::Unsaid, step::Step::Fine(one)) => one,
+            _ => return None,
+        };
+        let evidence = Evidence::LiftedBefore {
+            day: before.day,
+            load: before.load,
+        };
+        (to <= before.load).then(|| self.raised(self.rule, to, self.goal.0, evidence))
     }
 
     /// What all load rules do before they look for evidence: after a miss,
@@ -482,7 +531,14 @@ fn loaded(input: &SuggestInput<'_>, record: &Record, basis: &Bout, ladder: &Ladd
     };
     let goal = input.goal();
     let (bottom, top) = goal;
+    let offered = Rule::offered_for(input.exercise);
+    let rule = if offered.contains(&input.rule) {
+        input.rule
+    } else {
+        offered[0]
+    };
     let case = Case {
+        rule,
         exercise: input.exercise,
         ladder,
         status: input.status,
@@ -494,12 +550,6 @@ fn loaded(input: &SuggestInput<'_>, record: &Record, basis: &Bout, ladder: &Ladd
         bouts: &record.bouts,
         may_raise: !record.is_deload_only && record.doubt.is_none(),
     };
-    let offered = Rule::offered_for(input.exercise);
-    let rule = if offered.contains(&input.rule) {
-        input.rule
-    } else {
-        offered[0]
-    };
     let mut best = match rule {
         Rule::FixedSteps => fixed_steps::propose(&case),
         Rule::EffortLed => effort_led::propose(&case),
@@ -510,6 +560,12 @@ fn loaded(input: &SuggestInput<'_>, record: &Record, basis: &Bout, ladder: &Ladd
             double_progression::propose(&case)
         }
     };
+    if let Some(back) = case.way_back()
+        && let (Some(to), Some(by_rule)) = (back.load, best.load)
+        && ladder.is_harder(to, by_rule)
+    {
+        best = back;
+    }
     let last = || basis.shown();
     let steady = basis.least().clamp(bottom, top);
     let is_as_before = matches!(

@@ -8,14 +8,15 @@
 //! not: an estimate scatters (Grgic et al. 2020, Sports Med Open 6:31) and is
 //! no evidence by itself.
 
+use super::effort_led::is_too_hard;
 use super::record::{Bout, Effort};
-use super::step::{Step, eased_rung, finest_within, next_step};
+use super::step::{Step, finest_within, next_step};
 use super::{Case, Evidence, Proposal, Reason, Rule};
 use crate::estimate::{MOST_REPS, NORMAL_RIR, estimate, percent_for, trend};
 use crate::units::Load;
 
-/// Percent of the load aimed at, at least, after a session that was too hard
-/// (common practice, no source).
+/// Percent of the load aimed at, at least, after sessions that were too hard; a
+/// kit that makes nothing between changes nothing (common practice, no source).
 const STEP_DOWN_PERCENT: u8 = 90;
 
 pub(super) fn propose(case: &Case<'_>) -> Proposal {
@@ -40,26 +41,21 @@ pub(super) fn propose(case: &Case<'_>) -> Proposal {
         percent,
     };
     if let (Effort::Harder, Some(rir)) = (effort, basis.least_rir()) {
-        let share = by_percent.grams() * 100 / basis.load.grams().max(1);
-        let share = u8::try_from(share).unwrap_or(100).max(STEP_DOWN_PERCENT);
-        let lower = eased_rung(case.ladder, basis.load, share.min(100))
-            .filter(|&lower| case.ladder.is_harder(basis.load, lower));
-        return match lower {
-            Some(lower) => case.at(
-                Some(lower),
-                bottom,
-                Reason::EasedToAim {
-                    last,
-                    rir,
-                    aim: case.rir,
-                },
-            ),
-            None => case.not_yet(bottom),
+        // One rep is within the error of the judgement.
+        if !is_too_hard(basis, case.rir) {
+            return case.held(steady, Reason::OnAim { last, rir });
+        }
+        let aim = case.rir;
+        return match case.eased_twice_running(by_percent, STEP_DOWN_PERCENT) {
+            Some(lower) => case.at(Some(lower), bottom, Reason::EasedToAim { last, rir, aim }),
+            None => case.held(steady, Reason::HeldTooHard { last, rir, aim }),
         };
     }
     if !basis.has_all_sets() || !case.may_raise {
         return case.not_yet(steady);
     }
+    let stretch = top.saturating_add(2 * case.unit);
+    let by_reps = |to| case.raised(Rule::PercentOfMax, to, bottom, Evidence::AllSetsAtTop);
     match next_step(case.ladder, &last, case.status, Load::ZERO) {
         Step::Fine(to) if to <= by_percent => {
             let to = finest_within(case.ladder, &last, case.status, by_percent);
@@ -68,12 +64,16 @@ pub(super) fn propose(case: &Case<'_>) -> Proposal {
         Step::Coarse(to) if to <= by_percent => {
             case.raised(Rule::PercentOfMax, to, bottom, evidence)
         }
+        // What the estimate cannot justify is earned as it is by reps: one fine
+        // step at the top of the goal, a coarse one two reps over it.
+        Step::Coarse(to) if basis.least() >= stretch => by_reps(to),
+        Step::Fine(to) if basis.least() >= top => by_reps(to),
         Step::None if basis.least() >= top => case.topped_out(top),
         Step::Fine(_) | Step::Coarse(_) | Step::None if basis.least() < top => {
             let next = steady + case.unit.min(top - steady);
             case.held(next, Reason::AddReps { last, top })
         }
-        Step::Coarse(to) => case.stretch(to, top.saturating_add(2 * case.unit)),
+        Step::Coarse(to) => case.stretch(to, stretch),
         Step::Fine(_) | Step::None => case.held(
             steady,
             Reason::OnAim {

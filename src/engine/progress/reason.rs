@@ -35,6 +35,13 @@ pub enum Evidence {
         /// Fewest reps in reserve said.
         rir: u8,
     },
+    /// As much was lifted before the last time off.
+    LiftedBefore {
+        /// When.
+        day: Day,
+        /// The load then.
+        load: Load,
+    },
     /// The percentage of the estimated 1RM is above what was lifted.
     EstimatedMax {
         /// The smoothed estimate.
@@ -215,12 +222,62 @@ pub enum Reason {
     },
 }
 
+impl Evidence {
+    /// A short name, for reports.
+    #[must_use]
+    pub const fn slug(self) -> &'static str {
+        match self {
+            Self::AllSetsAtTop => "all-sets-at-top",
+            Self::AllSetsAtTopTwice => "all-sets-at-top-twice",
+            Self::TwoForTwo => "two-for-two",
+            Self::AllSetsDone => "all-sets-done",
+            Self::TwoOverInAllSets => "two-over-in-all-sets",
+            Self::RepsToSpare { .. } => "reps-to-spare",
+            Self::LiftedBefore { .. } => "lifted-before",
+            Self::EstimatedMax { .. } => "estimated-max",
+        }
+    }
+}
+
 impl Reason {
+    /// A short name, for reports.
+    #[must_use]
+    pub const fn slug(&self) -> &'static str {
+        match self {
+            Self::FirstClimb => "first-climb",
+            Self::BelowKit { .. } => "below-kit",
+            Self::Raised { .. } => "raised",
+            Self::StepTooBig { .. } => "step-too-big",
+            Self::ConfirmTop { .. } => "confirm-top",
+            Self::AddReps { .. } => "add-reps",
+            Self::HeldAfterMiss { .. } => "held-after-miss",
+            Self::SteppedDown { .. } => "stepped-down",
+            Self::HeldTooHard { .. } => "held-too-hard",
+            Self::HeldSetsMissing { .. } => "held-sets-missing",
+            Self::OnAim { .. } => "on-aim",
+            Self::EffortUnsaid { .. } => "effort-unsaid",
+            Self::EasedToAim { .. } => "eased-to-aim",
+            Self::KitChanged { .. } => "kit-changed",
+            Self::GoalChanged { .. } => "goal-changed",
+            Self::ReadyForHarder { .. } => "ready-for-harder",
+            Self::ReadyForEasier { .. } => "ready-for-easier",
+            Self::Layoff { .. } => "layoff",
+            Self::Deload { .. } => "deload",
+            Self::HeldForDiscomfort { .. } => "held-for-discomfort",
+            Self::SteppedDownForPain { .. } => "stepped-down-for-pain",
+            Self::Doubtful { .. } => "doubtful",
+        }
+    }
+
     /// What the rule rests on.
     #[must_use]
     pub const fn sources(&self) -> &'static [Source] {
         use Source as S;
         match self {
+            Self::Raised {
+                evidence: Evidence::LiftedBefore { .. },
+                ..
+            } => &[S::Halonen2024, S::Acsm2009],
             Self::Raised {
                 rule: Rule::FixedSteps,
                 ..

@@ -13,6 +13,10 @@ use crate::units::Load;
 /// A single set this far above anything before is doubted: more than half as
 /// much again (common practice, no source).
 const LEAP_PERCENT: i64 = 150;
+/// A single set this far above anything before is never believed, not even when
+/// it is shown again: a nought too many comes twice (common practice, no
+/// source).
+const NEVER_PERCENT: i64 = 300;
 /// ... and at least this much heavier: at the light end of a rack one step is
 /// half as much again, and no slip (common practice, no source).
 const LEAP_AT_LEAST: Load = Load::kg(6);
@@ -33,11 +37,12 @@ pub(super) struct Bout {
 /// How hard the sets were against what was aimed at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Effort {
-    /// All said, none harder than aimed at.
+    /// The last set said, and none said to be harder than aimed at. The sets
+    /// before it were done with less fatigue.
     AsAimed,
     /// At least one said to be harder.
     Harder,
-    /// None said to be harder, but not all said.
+    /// None said to be harder, but the last was not said.
     Unsaid,
 }
 
@@ -65,7 +70,7 @@ impl Bout {
     pub(super) fn effort(&self, aim: u8) -> Effort {
         if self.least_rir().is_some_and(|rir| rir < aim) {
             Effort::Harder
-        } else if self.sets.iter().all(|&(_, rir)| rir.is_some()) {
+        } else if self.sets.last().is_some_and(|&(_, rir)| rir.is_some()) {
             Effort::AsAimed
         } else {
             Effort::Unsaid
@@ -145,8 +150,10 @@ impl Record {
                     hardest.or_else(|| hardest_of(&others.copied().collect::<Vec<_>>(), harder));
                 let is_single = sets.iter().filter(|set| set.load == top).count() == 1;
                 // Shown again the session after, it was no slip.
-                let is_repeated =
-                    doubted_before.is_some_and(|doubt| !leaps(direction, top, doubt.load));
+                let is_repeated = doubted_before.is_some_and(|doubt: Doubt| {
+                    !leaps(direction, top, doubt.load)
+                        && !leaps_by(NEVER_PERCENT, direction, top, doubt.before)
+                });
                 if let Some(before) = before
                     && is_single
                     && leaps(direction, top, before)
@@ -201,14 +208,18 @@ impl Record {
 
 /// Whether a load is so far beyond another that a single set of it is doubted.
 pub(super) fn leaps(direction: Option<Direction>, load: Load, before: Load) -> bool {
+    leaps_by(LEAP_PERCENT, direction, load, before)
+}
+
+fn leaps_by(percent: i64, direction: Option<Direction>, load: Load, before: Load) -> bool {
     match direction {
         Some(Direction::MoreIsHarder) => {
             before > Load::ZERO
-                && load.grams() * 100 > before.grams() * LEAP_PERCENT
+                && load.grams() * 100 > before.grams() * percent
                 && load.grams() - before.grams() >= LEAP_AT_LEAST.grams()
         }
         // Help cut to less than the same fraction.
-        Some(Direction::LessIsHarder) => load.grams() * LEAP_PERCENT < before.grams() * 100,
+        Some(Direction::LessIsHarder) => load.grams() * percent < before.grams() * 100,
         None => false,
     }
 }

@@ -137,6 +137,7 @@ fn name(reason: &Reason) -> &'static str {
             Evidence::AllSetsDone => "raised: done",
             Evidence::TwoOverInAllSets => "raised: two over",
             Evidence::RepsToSpare { .. } => "raised: to spare",
+            Evidence::LiftedBefore { .. } => "raised: way back",
             Evidence::EstimatedMax { .. } => "raised: estimate",
         },
         Reason::StepTooBig { .. } => "step too big",
@@ -973,22 +974,14 @@ fn effort_led_table() {
             "sets missing",
         ),
         (
-            "a rep too hard, once",
-            at(&[8, 8, 8], Some(1)),
-            "60",
-            8,
-            "too hard",
-        ),
-        (
-            "a rep too hard, twice",
+            "a rep too hard is within the error of the judgement",
             vec![
                 did(0, "60", &[8, 8, 8], Some(1)),
                 did(2, "60", &[8, 8, 8], Some(1)),
             ],
-            // 60 x 75 / 77 is 58.4.
-            "57.5",
+            "60",
             8,
-            "eased to aim",
+            "on aim",
         ),
         (
             "missed",
@@ -1009,14 +1002,70 @@ fn effort_led_table() {
             "{what}"
         );
     }
-    // Clearly too hard: once is enough. 60 x 70 / 77 is 54.5.
-    let history = at(&[8, 8, 8], Some(1));
-    let row = Row {
-        rule: Rule::EffortLed,
-        prescription: Prescription { rir: 3, ..asked() },
-        ..Row::of(&history)
+    // Two reps too hard: held once; twice running, 60 x 70 / 77 is 54.5, and no
+    // more than ten percent down.
+    let twice = [
+        did(0, "60", &[8, 8, 8], Some(1)),
+        did(2, "60", &[8, 8, 8], Some(1)),
+    ];
+    for rule in [Rule::EffortLed, Rule::PercentOfMax] {
+        let row = |history| Row {
+            rule,
+            prescription: Prescription { rir: 3, ..asked() },
+            ..Row::of(history)
+        };
+        assert_eq!(
+            told(&row(&twice[..1]).suggest()),
+            ("60".to_owned(), 8, "too hard")
+        );
+        let (load, _, why) = told(&row(&twice).suggest());
+        assert_eq!((load.as_str(), why), ("55", "eased to aim"));
+        // A stack by fives has nothing within ten percent of 40 kg.
+        let coarse = [
+            did(0, "40", &[8, 8, 8], Some(1)),
+            did(2, "40", &[8, 8, 8], Some(1)),
+        ];
+        let row = Row {
+            exercise: exercise(Loading::Machine),
+            ..row(&coarse)
+        };
+        assert_eq!(told(&row.suggest()), ("40".to_owned(), 8, "too hard"));
+    }
+}
+
+/// Back from six weeks off at 90 %: what was lifted before is evidence, so the
+/// way back is quicker than the way up (Halonen et al. 2024, Scand J Med Sci
+/// Sports: about five weeks after ten), within the same ten percent.
+#[test]
+fn the_way_back_is_quicker_than_the_way_up() {
+    let before = did(0, "100", &[10, 10, 10], Some(2));
+    let back = |load: &str, counts: &[u16], rir| {
+        let history = [before.clone(), did(42, load, counts, rir)];
+        let row = Row {
+            today: 44,
+            ..Row::of(&history)
+        };
+        told(&row.suggest())
     };
-    assert_eq!(told(&row.suggest()), ("52.5".to_owned(), 8, "eased to aim"));
+    let two = Some(2);
+    assert_eq!(
+        back("80", &[8, 8, 8], two),
+        ("87.5".to_owned(), 8, "raised: way back")
+    );
+    // Not beyond what was lifted.
+    assert_eq!(
+        back("95", &[8, 8, 8], two),
+        ("100".to_owned(), 8, "raised: way back")
+    );
+    assert_eq!(back("100", &[8, 8, 8], two).2, "add reps");
+    // Not said: one step.
+    assert_eq!(
+        back("80", &[8, 8, 8], None),
+        ("82.5".to_owned(), 8, "raised: way back")
+    );
+    // Too hard, or missed: no.
+    assert_eq!(back("80", &[8, 8, 8], Some(1)).2, "add reps");
+    assert_eq!(back("80", &[8, 8, 7], two).2, "held after miss");
 }
 
 /// A stack by fives: from 20 kg the next step is 25 %. Effort alone may earn
@@ -1068,13 +1117,12 @@ fn percent_of_max_table() {
             "add reps",
         ),
         ("not said", at(&[8, 8, 8], None), "60", 8, "effort unsaid"),
-        // 60 x 1.2863 x 0.75 is 57.9.
         (
-            "too hard",
+            "a rep too hard is within the error of the judgement",
             at(&[8, 8, 8], Some(1)),
-            "57.5",
+            "60",
             8,
-            "eased to aim",
+            "on aim",
         ),
         (
             "a set left out",
