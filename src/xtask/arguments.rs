@@ -37,6 +37,14 @@ impl Arguments {
         Ok(Some(self.left.remove(at)))
     }
 
+    /// The next word that is no flag. Errors with what is wanted when there is none.
+    pub fn word(&mut self, wanted: &str) -> Result<String> {
+        match self.left.iter().position(|word| !word.starts_with("--")) {
+            Some(at) => Ok(self.left.remove(at)),
+            None => bail!("this command needs {wanted}"),
+        }
+    }
+
     /// The number after this flag. Errors when it is not a number in range.
     pub fn number<N: FromStr>(&mut self, name: &str) -> Result<Option<N>>
     where
@@ -76,6 +84,14 @@ mod tests {
         assert!(!given.flag("--strict"));
         assert_eq!(given.value("--out").unwrap().as_deref(), Some("x"));
         given.finish().unwrap();
+    }
+
+    #[test]
+    fn takes_a_word_that_is_no_flag() {
+        let mut given = arguments(&["--dev", "history.json"]);
+        assert_eq!(given.word("a file").unwrap(), "history.json");
+        let error = given.word("a file").unwrap_err();
+        assert_eq!(error.to_string(), "this command needs a file");
     }
 
     #[test]

@@ -18,6 +18,7 @@ pub mod process;
 pub mod progress;
 pub mod serve;
 pub mod setup;
+pub mod suggest;
 pub mod test;
 pub mod tidy;
 pub mod watch;
@@ -46,6 +47,8 @@ usage: cargo xtask <command> [flags]
           --only NAME   one section
   tidy    checks on the source tree alone
   bench   sizes to target/bench/figures.json
+  suggest FILE
+          what to lift next, for a history in a JSON file; `suggest --example` prints one
   icons   redraw the PNG icons from public/icons/*.svg (needs Chromium)
 ";
 
@@ -89,6 +92,16 @@ pub fn run(words: &[String]) -> Result<ExitCode> {
         "bench" => {
             arguments.finish()?;
             bench::run()?;
+        }
+        "suggest" => {
+            if arguments.flag("--example") {
+                arguments.finish()?;
+                print!("{}", suggest::EXAMPLE);
+            } else {
+                let file = arguments.word("a file: cargo xtask suggest FILE")?;
+                arguments.finish()?;
+                suggest::run(&file)?;
+            }
         }
         "icons" => {
             arguments.finish()?;
