@@ -3,6 +3,8 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use weekloom_store::Space;
+
 use super::places::Places;
 use crate::browser::{Page, Role};
 use crate::journey::Journey;
@@ -20,8 +22,13 @@ impl YourData<'_> {
 
     /// Saves a backup file; where it went, and its text.
     pub async fn save(&self, journey: &Journey) -> (PathBuf, String) {
+        let settings = format!("{}settings", Space::Own.prefix());
+        let before = self.0.kept(&settings).await;
         self.0.tap(Role::Button, words::BACKUP_OUT).await;
         let path = journey.next_download(self.0).await;
+        // The day is noted in the settings, which are kept a moment later.
+        let is_noted = async || (self.0.kept(&settings).await != before).then_some(());
+        self.0.until("the day to be noted", is_noted).await;
         let text = fs::read_to_string(&path).expect("the backup is text");
         (path, text)
     }

@@ -9,6 +9,17 @@ use super::places::Sheet;
 use crate::browser::{Page, Role};
 use crate::words;
 
+/// Waits for the next change of the timer; none within three seconds is no answer.
+const WATCH_TIMER: &str = "const done = arguments[arguments.length - 1];
+    const timer = document.querySelector('[role=timer]');
+    if (!timer) return done(null);
+    const late = setTimeout(() => done(null), 3000);
+    new MutationObserver((_, observer) => {
+      observer.disconnect();
+      clearTimeout(late);
+      done([timer.textContent, Date.now()]);
+    }).observe(timer, { subtree: true, childList: true, characterData: true });";
+
 /// A rest as it stood at a moment of the page's clock.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Rest {
@@ -140,21 +151,25 @@ impl Gym<'_> {
         self.0.type_into(field, &format!("{text}\n")).await;
     }
 
-    /// The rest that runs, if one does.
-    pub async fn rest(&self) -> Option<Rest> {
-        let script =
-            "return [document.querySelector('[role=timer]')?.innerText ?? null, Date.now()]";
-        let found = self.0.script(script, vec![]).await;
-        let (minutes, seconds) = found[0].as_str()?.trim().split_once(':')?;
-        Some(Rest {
-            left_s: minutes.parse::<i64>().ok()? * 60 + seconds.parse::<i64>().ok()?,
-            at_ms: found[1].as_i64()?,
-        })
+    /// Does a rest run?
+    pub async fn is_resting(&self) -> bool {
+        self.0.has(Role::Timer, "").await
     }
 
-    /// Waits for a rest to run.
+    /// The rest that runs, read as its seconds change: so it is exact however slow the
+    /// machine is.
     pub async fn resting(&self) -> Rest {
-        self.0.until("a rest", async || self.rest().await).await
+        self.0
+            .until("a rest that counts down", async || {
+                let found = self.0.client().execute_async(WATCH_TIMER, vec![]).await;
+                let found = found.ok()?;
+                let (minutes, seconds) = found[0].as_str()?.trim().split_once(':')?;
+                Some(Rest {
+                    left_s: minutes.parse::<i64>().ok()? * 60 + seconds.parse::<i64>().ok()?,
+                    at_ms: found[1].as_i64()?,
+                })
+            })
+            .await
     }
 
     /// Opens the whole session.
