@@ -72,6 +72,12 @@ impl fmt::Display for BackupError {
 
 impl std::error::Error for BackupError {}
 
+impl From<Box<WireError>> for BackupError {
+    fn from(error: Box<WireError>) -> Self {
+        Self::from(*error)
+    }
+}
+
 impl From<WireError> for BackupError {
     fn from(error: WireError) -> Self {
         Self {
@@ -273,7 +279,7 @@ fn contents(file: File) -> Result<Backup, BackupError> {
     })
 }
 
-fn part<T: Stored>(place: &str, wire: Option<T::Wire>) -> Result<Option<T>, WireError> {
+fn part<T: Stored>(place: &str, wire: Option<T::Wire>) -> Result<Option<T>, Box<WireError>> {
     wire.map(T::from_wire)
         .transpose()
         .map_err(|error| error.inside(place))

@@ -15,20 +15,19 @@ use weekloom_engine::order;
 /// Objects and lists within each other; a backup has seven.
 const MOST_NESTED: u8 = 32;
 
-/// What does not fit, and where: bytes of the text up to it.
+/// What does not fit, and where: bytes of the text up to it. Boxed, because
+/// every step of reading may hand one on, and a pointer takes less code.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Misfit {
-    at: usize,
-    what: String,
-}
+pub struct Misfit(Box<(usize, String)>);
 
 impl Misfit {
     /// Line and column, as an editor counts them, and what is wrong there.
     pub(crate) fn place_in(self, text: &str) -> (String, String) {
-        let before = &text.as_bytes()[..self.at];
+        let (at, what) = *self.0;
+        let before = &text.as_bytes()[..at];
         let line = 1 + before.iter().filter(|&&b| b == b'\n').count();
         let column = before.iter().rev().take_while(|&&b| b != b'\n').count();
-        (format!("line {line} column {column}"), self.what)
+        (format!("line {line} column {column}"), what)
     }
 }
 
@@ -87,10 +86,8 @@ impl<'a> Reader<'a> {
     /// Refuses at so many bytes beyond where the reader stands.
     #[cold]
     fn misfit(&self, beyond: usize, what: impl fmt::Display) -> Misfit {
-        Misfit {
-            at: (self.at + beyond).min(self.text.len()),
-            what: what.to_string(),
-        }
+        let at = (self.at + beyond).min(self.text.len());
+        Misfit(Box::new((at, what.to_string())))
     }
 
     fn expected(&self, what: &str) -> Misfit {
@@ -359,7 +356,7 @@ impl<'a> Reader<'a> {
                 known => {
                     let what = known.map_or("unknown", |_| "duplicate");
                     let what = format!("{what} field `{name}`");
-                    return Err(Misfit { at: end, what });
+                    return Err(Misfit(Box::new((end, what))));
                 }
             }
             self.skip(0)?;
@@ -511,6 +508,17 @@ macro_rules! integers {
     )+ };
 }
 integers!(u8 u16 u32 i32 i64);
+
+/// Half the range is enough.
+impl Json for u64 {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        reader.integer(0, i64::MAX).map(i64::cast_unsigned)
+    }
+
+    fn write(&self, out: &mut String) {
+        i64::try_from(*self).unwrap_or(i64::MAX).write(out);
+    }
+}
 
 /// As wide on the phone as elsewhere.
 impl Json for usize {

@@ -106,6 +106,12 @@ impl fmt::Display for StoreError {
 
 impl std::error::Error for StoreError {}
 
+impl From<Box<WireError>> for StoreError {
+    fn from(error: Box<WireError>) -> Self {
+        Self::Refused(*error)
+    }
+}
+
 impl From<WireError> for StoreError {
     fn from(error: WireError) -> Self {
         Self::Refused(error)
@@ -915,6 +921,6 @@ fn same_id(session: &Session, id: &str) -> Result<(), Why> {
         Ok(())
     } else {
         let what = format!("it is '{}', kept as '{id}'", session.id);
-        Err(Why::Refused(WireError::new("id", what)))
+        Err(Why::Refused(*WireError::new("id", what)))
     }
 }

@@ -28,15 +28,16 @@ pub struct WireError {
 }
 
 impl WireError {
-    pub(crate) fn new(place: impl Into<String>, what: impl fmt::Display) -> Self {
-        Self {
+    #[cold]
+    pub(crate) fn new(place: impl Into<String>, what: impl fmt::Display) -> Box<Self> {
+        Box::new(Self {
             place: place.into(),
             what: what.to_string(),
-        }
+        })
     }
 
     /// The same error seen from one level further out.
-    pub(crate) fn inside(mut self, outer: impl fmt::Display) -> Self {
+    pub(crate) fn inside(mut self: Box<Self>, outer: impl fmt::Display) -> Box<Self> {
         self.place = match self.place.as_str() {
             "" => outer.to_string(),
             place if place.starts_with('[') => format!("{outer}{place}"),
@@ -57,6 +58,10 @@ impl fmt::Display for WireError {
 }
 
 impl std::error::Error for WireError {}
+
+/// Boxed, because every step of reading may hand one on, and a pointer takes
+/// less code.
+pub(crate) type Read<T> = Result<T, Box<WireError>>;
 
 mod sealed {
     pub trait Sealed {}
@@ -83,7 +88,7 @@ pub trait Stored: Sized + sealed::Sealed {
     /// # Errors
     /// [`WireError`] names the first value that is out of bounds.
     #[doc(hidden)]
-    fn from_wire(wire: Self::Wire) -> Result<Self, WireError>;
+    fn from_wire(wire: Self::Wire) -> Read<Self>;
 }
 
 /// The value as ASCII JSON.
@@ -94,7 +99,7 @@ pub trait Stored: Sized + sealed::Sealed {
 pub fn to_text<T: Stored>(value: &T) -> Result<String, WireError> {
     let wire = value.to_wire();
     let text = json::write(&wire);
-    T::from_wire(wire)?;
+    T::from_wire(wire).map_err(|error| *error)?;
     Ok(text)
 }
 
@@ -103,7 +108,8 @@ pub fn to_text<T: Stored>(value: &T) -> Result<String, WireError> {
 /// # Errors
 /// [`WireError`] names the place and what is wrong there.
 pub fn from_text<T: Stored>(text: &str) -> Result<T, WireError> {
-    T::from_wire(json::read(text).map_err(|misfit| json_error(misfit, text))?)
+    let wire = json::read(text).map_err(|misfit| json_error(misfit, text))?;
+    T::from_wire(wire).map_err(|error| *error)
 }
 
 /// What does not fit a shape, as an error of the whole text.

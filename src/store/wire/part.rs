@@ -1,5 +1,6 @@
 //! The small parts every wire shape is made of: checked numbers and slugs.
 
+pub(super) use super::Read;
 use super::WireError;
 use weekloom_engine::bounds::{self, Bound};
 use weekloom_engine::calendar::{Day, Moment, Weekday};
@@ -23,8 +24,6 @@ pub(super) const CYCLE_DAY: Bound = bound("day of the cycle", 0, 27);
 pub(super) const fn bound(what: &'static str, least: i64, most: i64) -> Bound {
     Bound { what, least, most }
 }
-
-pub(super) type Read<T> = Result<T, WireError>;
 
 /// A number within a bound, in its own narrow type.
 pub(super) fn number<T: TryFrom<i64>>(place: &str, bound: Bound, value: impl Into<i64>) -> Read<T> {
