@@ -19,6 +19,8 @@ mod week;
 use std::collections::BTreeSet;
 use std::io::Write;
 use table::{Seen, Table};
+use weekloom_engine::estimate::Equation;
+use weekloom_engine::progress::Source;
 
 /// A table's name, and its check.
 type Check = (&'static str, fn(&Table));
@@ -65,6 +67,29 @@ fn every_table_is_checked_or_says_why_not() {
         if table.seen == Seen::FromMemory {
             assert!(table.unchecked.is_some(), "{} is from memory", table.id);
         }
+    }
+}
+
+/// Every source the rules and equations print has a table here, but for the
+/// plain word that there is none.
+#[test]
+fn every_printed_source_has_a_table() {
+    let tables = Table::read_all();
+    let rules = Source::ALL.iter().map(|source| source.citation());
+    let equations = Equation::ALL.iter().map(|equation| equation.citation());
+    for citation in rules.chain(equations).flat_map(|all| all.split("; ")) {
+        if citation == Source::CommonPractice.citation() {
+            continue;
+        }
+        let words = citation.split(|c: char| !c.is_alphanumeric() && c != '\'');
+        let name = words.clone().next().expect("a name");
+        let year = words
+            .clone()
+            .find(|word| word.len() == 4 && word.starts_with(['1', '2']));
+        let mut sources = tables.iter().flat_map(|table| &table.sources);
+        let has_table = sources
+            .any(|source| source.contains(name) && year.is_none_or(|year| source.contains(year)));
+        assert!(has_table, "no table of {citation}");
     }
 }
 

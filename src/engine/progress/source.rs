@@ -29,6 +29,21 @@ pub enum Source {
 }
 
 impl Source {
+    /// Every one.
+    pub const ALL: [Self; 11] = [
+        Self::TwoForTwo,
+        Self::Acsm2009,
+        Self::StepSizes,
+        Self::PercentTable,
+        Self::Equations,
+        Self::Zourdos2016,
+        Self::Halperin2022,
+        Self::Bosquet2013,
+        Self::Halonen2024,
+        Self::Rogerson2024,
+        Self::CommonPractice,
+    ];
+
     /// The citation as it is printed.
     #[must_use]
     pub const fn citation(self) -> &'static str {

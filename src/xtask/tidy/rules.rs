@@ -120,15 +120,18 @@ pub fn engine_has_no_wire_types(tree: &Tree) -> Vec<String> {
 }
 
 /// Every constant of the engine with a number in it says in its doc comment what the number
-/// rests on: a published source (a name and a year), or one of the [`OWN_WORDS`]. Left out
-/// are what a person may enter and the arithmetic of units and days, which rest on nothing
-/// but themselves: three files, and every constant of the type `Bound`.
+/// rests on: a published source (a name and a year) that has a row in `tests/evidence/`, or
+/// one of the [`OWN_WORDS`]. Left out are what a person may enter and the arithmetic of
+/// units and days, which rest on nothing but themselves: three files, and every constant of
+/// the type `Bound`.
 pub fn constants_name_their_source(tree: &Tree) -> Vec<String> {
     const LEFT_OUT: [&str; 3] = [
         "src/engine/bounds.rs",
         "src/engine/calendar.rs",
         "src/engine/units.rs",
     ];
+    let tables = tree.below("tests/evidence/", ".toml");
+    let sources: Vec<&str> = tables.flat_map(|(_, text)| text.lines()).collect();
     let mut findings = Vec::new();
     for (path, text) in tree.below("src/engine/", ".rs") {
         let is_test = path.ends_with("/tests.rs") || path.contains("/examples/");
@@ -136,14 +139,28 @@ pub fn constants_name_their_source(tree: &Tree) -> Vec<String> {
             continue;
         }
         for constant in constants(text) {
-            let has_number = numbers_in(constant.value);
-            if has_number && constant.kind != "Bound" && !names_a_source(&constant.doc) {
+            if !numbers_in(constant.value) || constant.kind == "Bound" {
+                continue;
+            }
+            let place = format!("{path}:{}: {}", constant.line, constant.name);
+            let cited = citations(&constant.doc);
+            let is_own = OWN_WORDS.iter().any(|own| constant.doc.contains(own));
+            if cited.is_empty() && !is_own {
                 findings.push(format!(
-                    "{path}:{}: {} has a number and no source: name one with its year, or say '{}'",
-                    constant.line,
-                    constant.name,
+                    "{place} has a number and no source: name one with its year, or say '{}'",
                     OWN_WORDS.join("', '"),
                 ));
+            }
+            for (names, year) in cited {
+                let has_row = sources.iter().any(|line| {
+                    line.contains(year) && names.iter().any(|name| line.contains(name))
+                });
+                if !has_row {
+                    findings.push(format!(
+                        "{place} cites {} {year}, which has no row in tests/evidence/",
+                        names.join(" "),
+                    ));
+                }
             }
         }
     }
@@ -223,20 +240,28 @@ fn numbers_in(code: &str) -> bool {
     })
 }
 
-/// Does a doc comment name a source with its year, or say that there is none?
-fn names_a_source(doc: &str) -> bool {
-    let words: Vec<&str> = doc.split_whitespace().collect();
+/// The sources a doc comment names: the names before a year ("Ratamess et al. 2009",
+/// "Brzycki 1993"), and the year.
+fn citations(doc: &str) -> Vec<(Vec<&str>, &str)> {
+    let words: Vec<&str> = doc
+        .split_whitespace()
+        .map(|word| word.trim_matches(|c: char| !c.is_alphanumeric() && c != '.'))
+        .collect();
     let is_year = |word: &str| {
-        let digits = word.trim_matches(|c: char| !c.is_ascii_digit());
-        digits.len() == 4 && (digits.starts_with("19") || digits.starts_with("20"))
+        word.len() == 4
+            && word.chars().all(|c| c.is_ascii_digit())
+            && (word.starts_with("19") || word.starts_with("20"))
     };
-    let is_name = |word: &str| {
-        word == "al." || (word.len() > 2 && word.starts_with(|c: char| c.is_uppercase()))
-    };
-    let has_citation = words
-        .windows(2)
-        .any(|pair| is_year(pair[1]) && is_name(pair[0].trim_start_matches('(')));
-    has_citation || OWN_WORDS.iter().any(|own| doc.contains(own))
+    let is_name = |word: &&str| word.len() > 2 && word.starts_with(|c: char| c.is_uppercase());
+    let mut found = Vec::new();
+    for (at, pair) in words.windows(2).enumerate() {
+        let year = pair[1].trim_end_matches('.');
+        if is_year(year) && (pair[0] == "al." || is_name(&pair[0])) {
+            let before = &words[at.saturating_sub(3)..=at];
+            found.push((before.iter().copied().filter(is_name).collect(), year));
+        }
+    }
+    found
 }
 
 /// The policy in the page forbids inline scripts and styles; a browser would ignore them.
@@ -517,10 +542,15 @@ mod tests {
 
     #[test]
     fn constants_name_their_source_refuses_a_bare_number() {
+        let evidence = (
+            "tests/evidence/a.toml",
+            "sources = [\"Ratamess NA et al. 2009, MSSE\"]",
+        );
         let file = |text| ("src/engine/a.rs", text);
         check(
             constants_name_their_source,
             &[
+                evidence,
                 file(
                     "/// Ten (Ratamess et al. 2009, MSSE\n/// 41(3):687-708).\npub const A: u8 = 10;\n\
                      /// Two (common practice, no source).\n#[rustfmt::skip]\nconst B: [u8; 1] = [\n    2,\n];\n\
