@@ -5,31 +5,37 @@
 //! on loads or days: the engine does.
 
 pub mod effects;
+pub mod held;
 pub mod lifting;
+pub mod markup;
 pub mod parts;
 pub mod route;
 pub mod screens;
 pub mod state;
 pub mod text;
 
-use leptos::mount::mount_to_body;
-use leptos::prelude::*;
+use leptos::mount::mount_to_renderer;
+use leptos::prelude::{document, provide_context};
 use state::App;
-use wasm_bindgen_futures::spawn_local;
 
 /// Opens the store, then mounts the app in place of the shell page.
 pub fn start() {
     // A panic ends in a trap; the boot script shows the plain words for it.
     console_error_panic_hook::set_once();
     // The framework's own executor starts with the mount, which waits for this.
-    spawn_local(async {
+    held::later(async {
         let app = App::open(effects::storage::chosen_space()).await;
         if let Some(shell) = document().get_element_by_id("shell") {
             shell.remove();
         }
-        mount_to_body(move || {
+        let Some(body) = document().body() else {
+            return;
+        };
+        let root = move || {
             provide_context(app);
-            view! { <screens::Root /> }
-        });
+            screens::root()
+        };
+        // It stands as long as the page does.
+        mount_to_renderer(&body, root).forget();
     });
 }

@@ -3,10 +3,11 @@
 //!
 //! The sums are the engine's; this gathers what they need from the app.
 
+use crate::effects::storage::session_storage;
+use crate::markup::LiveText;
 use crate::state::App;
 use crate::text::{dates, reasons};
-use gloo_storage::{SessionStorage, Storage};
-use leptos::prelude::*;
+use leptos::prelude::untrack;
 use weekloom_engine::calendar::Day;
 use weekloom_engine::catalogue::{Exercise, ExerciseId};
 use weekloom_engine::kit::Kit;
@@ -23,17 +24,6 @@ use weekloom_store::SessionLine;
 /// Sets of an exercise added on the day.
 const ADDED_SETS: u8 = 3;
 
-/// Session id, item, set, grams, count, effort: what was turned or typed and
-/// not yet logged. Kept for this window only, so that a reload does not lose
-/// it.
-type Draft = (String, usize, usize, i64, u16, Option<u8>);
-
-/// Where storage is switched off, the very mention of it throws; the crate that
-/// reads and writes it would stop the app on that.
-fn has_session_storage() -> bool {
-    matches!(window().session_storage(), Ok(Some(_)))
-}
-
 impl App {
     /// The unit, without following its changes: for text that is made once.
     #[must_use]
@@ -46,6 +36,12 @@ impl App {
     pub fn unit(&self) -> Unit {
         self.person
             .with(|p| p.as_ref().map_or(Unit::Kg, |p| p.unit))
+    }
+
+    /// The unit's symbol, as it is now and will be.
+    #[must_use]
+    pub fn unit_symbol(self) -> LiveText {
+        Box::new(move || self.unit().symbol().into())
     }
 
     /// The kit at hand.
@@ -200,22 +196,29 @@ impl App {
     /// The numbers in hand of this very set, if any were kept.
     #[must_use]
     pub fn draft_for(&self, item: usize, set: usize) -> Option<(Load, u16, Option<u8>)> {
-        if !has_session_storage() {
-            return None;
-        }
-        let draft: Draft = SessionStorage::get(self.draft_key()).ok()?;
-        let (id, of_item, of_set, grams, count, rir) = draft;
-        let is_same = Some(id) == self.session_id() && (of_item, of_set) == (item, set);
-        is_same.then(|| (Load::clamped(grams), count, rir))
+        let draft = session_storage()?.get_item(&self.draft_key()).ok()??;
+        let of_this = self.draft_head(item, set)?;
+        let mut numbers = draft.strip_prefix(&of_this)?.split(' ');
+        let grams = numbers.next()?.parse().ok()?;
+        let count = numbers.next()?.parse().ok()?;
+        let rir = numbers.next().and_then(|rir| rir.parse().ok());
+        Some((Load::clamped(grams), count, rir))
     }
 
-    /// Keeps the numbers in hand over a reload. Where the browser denies it
-    /// only the reload loses them, never a logged set.
+    /// Keeps what was turned or typed and not yet logged over a reload, for
+    /// this window only. Where the browser denies it only the reload loses
+    /// it, never a logged set.
     pub fn keep_draft(&self, item: usize, set: usize, load: Load, count: u16, rir: Option<u8>) {
-        if let Some(id) = self.session_id().filter(|_| has_session_storage()) {
-            let draft: Draft = (id, item, set, load.grams(), count, rir);
-            let _ = SessionStorage::set(self.draft_key(), draft);
+        if let (Some(storage), Some(of_this)) = (session_storage(), self.draft_head(item, set)) {
+            let rir = rir.map_or_else(String::new, |rir| rir.to_string());
+            let draft = format!("{of_this}{} {count} {rir}", load.grams());
+            let _ = storage.set_item(&self.draft_key(), &draft);
         }
+    }
+
+    /// The very set that numbers in hand belong to.
+    fn draft_head(&self, item: usize, set: usize) -> Option<String> {
+        Some(format!("{} {item} {set} ", self.session_id()?))
     }
 
     /// Characters of storage used by this space.

@@ -3,7 +3,8 @@
 //! Start at [`Route`]. A hash route needs no rule on the server, works under
 //! any base path, and makes the back button close what was opened.
 
-use leptos::prelude::*;
+use crate::held::Held;
+use leptos::prelude::window;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 
@@ -151,12 +152,12 @@ fn here() -> Route {
 
 /// A signal that follows the address. Call once, at the root.
 #[must_use]
-pub fn follow_address() -> RwSignal<Route> {
-    let route = RwSignal::new(here());
+pub fn follow_address() -> Held<Route> {
+    let route = Held::new(here());
     let follow = Closure::<dyn FnMut()>::new(move || {
         let next = here();
-        if route.try_get_untracked().as_ref() != Some(&next) {
-            route.try_set(next);
+        if route.get_untracked() != next {
+            route.set(next);
             // A new place starts at its top and tells a screen reader so.
             if !matches!(route.get_untracked(), Route::TodaySheet(_)) {
                 window().scroll_to_with_x_and_y(0.0, 0.0);

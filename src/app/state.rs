@@ -7,11 +7,10 @@
 
 use crate::effects::storage::{self, Keeper, Mode};
 use crate::effects::{clock, update};
+use crate::held::{Derived, Held, later};
 use crate::route::{self, Route};
 use crate::text::errors;
-use leptos::prelude::*;
-use leptos::task::spawn_local;
-use std::sync::Arc;
+use leptos::prelude::{LocalStorage, StoredValue, WithValue, expect_context, set_timeout};
 use weekloom_engine::calendar::{Day, Moment};
 use weekloom_engine::catalogue::{Catalogue, Exercise, ExerciseId};
 use weekloom_engine::log::Performance;
@@ -36,34 +35,34 @@ pub enum Saving {
 #[derive(Clone, Copy)]
 pub struct App {
     /// Where the person is.
-    pub route: RwSignal<Route>,
+    pub route: Held<Route>,
     /// Own data or the demo's.
     pub space: Space,
     /// The person; `None` before the first opening is done.
-    pub person: RwSignal<Option<Person>>,
+    pub person: Held<Option<Person>>,
     /// The plan trained by.
-    pub plan: RwSignal<Option<AcceptedPlan>>,
+    pub plan: Held<Option<AcceptedPlan>>,
     /// The running session.
-    pub session: RwSignal<Option<Session>>,
+    pub session: Held<Option<Session>>,
     /// Settings.
-    pub settings: RwSignal<Settings>,
+    pub settings: Held<Settings>,
     /// Totals and the latest sessions.
-    pub index: RwSignal<Index>,
+    pub index: Held<Index>,
     /// Values that could not be read.
-    pub asides: RwSignal<Vec<Aside>>,
+    pub asides: Held<Vec<Aside>>,
     /// The present moment.
-    pub now: RwSignal<Moment>,
+    pub now: Held<Moment>,
     /// The present day on the person's calendar.
-    pub today: Memo<Day>,
+    pub today: Derived<Day>,
     /// Whether the last change is kept.
-    pub saving: RwSignal<Saving>,
+    pub saving: Held<Saving>,
     /// How well this browser keeps things.
-    pub mode: RwSignal<Mode>,
+    pub mode: Held<Mode>,
     /// Whether a new version waits.
-    pub is_update_waiting: RwSignal<bool>,
+    pub is_update_waiting: Held<bool>,
     /// A short word on what just happened.
-    pub notice: RwSignal<Option<String>>,
-    catalogue: StoredValue<Arc<Catalogue>>,
+    pub notice: Held<Option<String>>,
+    catalogue: &'static Catalogue,
     keeper: StoredValue<Keeper, LocalStorage>,
 }
 
@@ -77,19 +76,20 @@ impl App {
         let app = Self {
             route: route::follow_address(),
             space,
-            person: RwSignal::new(None),
-            plan: RwSignal::new(None),
-            session: RwSignal::new(None),
-            settings: RwSignal::new(Settings::default()),
-            index: RwSignal::new(Index::default()),
-            asides: RwSignal::new(Vec::new()),
+            person: Held::new(None),
+            plan: Held::new(None),
+            session: Held::new(None),
+            settings: Held::new(Settings::default()),
+            index: Held::new(Index::default()),
+            asides: Held::new(Vec::new()),
             now,
-            today: Memo::new(move |_| clock::day_of(now.get())),
-            saving: RwSignal::new(Saving::Saved),
-            mode: RwSignal::new(opened.mode),
+            today: Derived::new(move || clock::day_of(now.get())),
+            saving: Held::new(Saving::Saved),
+            mode: Held::new(opened.mode),
             is_update_waiting: update::waiting(),
-            notice: RwSignal::new(None),
-            catalogue: StoredValue::new(Arc::new(Catalogue::built_in())),
+            notice: Held::new(None),
+            // As long as the page.
+            catalogue: Box::leak(Box::new(Catalogue::built_in())),
             keeper: StoredValue::new_local(keeper),
         };
         app.read_all();
@@ -128,22 +128,22 @@ impl App {
 
     /// The exercises.
     #[must_use]
-    pub fn catalogue(&self) -> Arc<Catalogue> {
-        self.catalogue.get_value()
+    pub const fn catalogue(&self) -> &'static Catalogue {
+        self.catalogue
     }
 
     /// An exercise by its id.
     #[must_use]
     pub fn exercise(&self, id: &ExerciseId) -> Option<Exercise> {
-        self.catalogue.with_value(|c| c.get(id).cloned())
+        self.catalogue.get(id).cloned()
     }
 
     /// The name of an exercise; its id where the catalogue has lost it.
     #[must_use]
     pub fn name_of(&self, id: &ExerciseId) -> String {
         self.catalogue
-            .with_value(|c| c.get(id).map(|e| e.name.clone()))
-            .unwrap_or_else(|| id.as_str().replace('-', " "))
+            .get(id)
+            .map_or_else(|| id.as_str().replace('-', " "), |e| e.name.clone())
     }
 
     /// The name of the exercise under a key of a plan.
@@ -183,13 +183,13 @@ impl App {
         else {
             return;
         };
-        spawn_local(async move {
+        later(async move {
             let outcome = committing.await;
             let said = match outcome {
                 Ok(_) => Saving::Saved,
                 Err(error) => Saving::Failed(errors::save(&error)),
             };
-            app.saving.try_set(said);
+            app.saving.set(said);
         });
     }
 
@@ -212,7 +212,7 @@ impl App {
     /// # Errors
     /// In words, when no plan can be made.
     pub fn weave(&self, person: Person) -> Result<(), String> {
-        let plan = plan_week(&self.catalogue(), &person).map_err(|e| errors::plan(&e))?;
+        let plan = plan_week(self.catalogue, &person).map_err(|e| errors::plan(&e))?;
         let accepted = AcceptedPlan {
             plan,
             accepted: self.today.get_untracked(),
@@ -326,7 +326,7 @@ impl App {
         let committing = app
             .keeper
             .with_value(|keeper| keeper.commit(changes, clock::now()));
-        spawn_local(async move {
+        later(async move {
             let said = match committing.await {
                 Ok(_) => Saving::Saved,
                 Err(error) => Saving::Failed(errors::save(&error)),
@@ -339,7 +339,7 @@ impl App {
     /// Fills the demo with the logs of one of the crew.
     pub fn begin_demo(&self, member: Crew) {
         let today = self.today.get_untracked();
-        match self.ask(|store| demo::changes(store, &self.catalogue(), member, today)) {
+        match self.ask(|store| demo::changes(store, self.catalogue, member, today)) {
             Ok(changes) => self.replace_with(changes),
             Err(error) => self.saving.set(Saving::Failed(errors::store(&error))),
         }
@@ -351,7 +351,7 @@ impl App {
             let changes = keeper.with_store(|store| store.delete_all());
             keeper.commit(changes, clock::now())
         });
-        spawn_local(async move {
+        later(async move {
             // Should the deletion fail, the demo is found again next time;
             // one's own data is elsewhere either way.
             let _ = committing.await;
@@ -366,8 +366,8 @@ impl App {
         notice.set(Some(text.clone()));
         set_timeout(
             move || {
-                if notice.try_get_untracked().flatten().as_ref() == Some(&text) {
-                    notice.try_set(None);
+                if notice.get_untracked().as_ref() == Some(&text) {
+                    notice.set(None);
                 }
             },
             std::time::Duration::from_secs(6),

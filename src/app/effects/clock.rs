@@ -1,7 +1,8 @@
 //! The wall clock and the calendar day of the person: the only place in the
 //! app that reads them.
 
-use leptos::prelude::*;
+use crate::held::Held;
+use leptos::prelude::{document, set_interval_with_handle, window};
 use std::time::Duration;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
@@ -40,11 +41,9 @@ pub fn hour_and_minute(moment: Moment) -> (u32, u32) {
 /// seen, and at once when it is seen again. A hidden page's ticks are slowed
 /// by the browser, so nothing may count them: compare moments.
 #[must_use]
-pub fn ticking() -> RwSignal<Moment> {
-    let moment = RwSignal::new(now());
-    let set = move || {
-        moment.try_set(now());
-    };
+pub fn ticking() -> Held<Moment> {
+    let moment = Held::new(now());
+    let set = move || moment.set(now());
     let _ = set_interval_with_handle(set, Duration::from_millis(250));
     let seen = Closure::<dyn FnMut()>::new(set);
     let listener = seen.as_ref().unchecked_ref();

@@ -1,7 +1,8 @@
 //! A new version of the app: told by the boot script, switched to only when
 //! the person says so.
 
-use leptos::prelude::*;
+use crate::held::Held;
+use leptos::prelude::window;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 
@@ -13,14 +14,12 @@ fn hook() -> Option<JsValue> {
 
 /// A signal that is true once a new version waits.
 #[must_use]
-pub fn waiting() -> RwSignal<bool> {
+pub fn waiting() -> Held<bool> {
     let is_waiting = hook()
         .and_then(|hook| js_sys::Reflect::get(&hook, &JsValue::from_str("isWaiting")).ok())
         .is_some_and(|flag| flag.is_truthy());
-    let signal = RwSignal::new(is_waiting);
-    let told = Closure::<dyn FnMut()>::new(move || {
-        signal.try_set(true);
-    });
+    let signal = Held::new(is_waiting);
+    let told = Closure::<dyn FnMut()>::new(move || signal.set(true));
     let _ =
         window().add_event_listener_with_callback("weekloom-update", told.as_ref().unchecked_ref());
     told.forget();

@@ -1,193 +1,247 @@
 //! Labelled fields: typed values, one of several, any of several.
 
-use leptos::prelude::*;
+use crate::held::Held;
+use crate::markup::{LiveText, Tag, Text, View, live, rows, tag};
+use leptos::prelude::event_target;
+use std::rc::Rc;
+use web_sys::HtmlInputElement;
 
 /// One thing to choose.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Choice {
     /// Stable value.
-    pub value: String,
+    pub value: Text,
     /// Name shown.
-    pub name: String,
+    pub name: Text,
     /// A second, softer line; may be empty.
-    pub more: String,
+    pub more: &'static str,
 }
 
 impl Choice {
     /// A choice with a name only.
     #[must_use]
-    pub fn plain(value: &str, name: &str) -> Self {
+    pub fn plain(value: impl Into<Text>, name: impl Into<Text>) -> Self {
+        Self::new(value, name, "")
+    }
+
+    /// A choice with a second line.
+    #[must_use]
+    pub fn new(value: impl Into<Text>, name: impl Into<Text>, more: &'static str) -> Self {
         Self {
-            value: value.to_owned(),
-            name: name.to_owned(),
-            more: String::new(),
+            value: value.into(),
+            name: name.into(),
+            more,
         }
     }
-}
 
-/// Typing replaces the number: nobody wants to delete digits with a thumb, and
-/// a 9 typed beside an 8 must not be logged as 89.
-pub(super) fn select_all(event: web_sys::FocusEvent) {
-    event_target::<web_sys::HtmlInputElement>(&event).select();
-}
-
-/// A text field with its label, hint and error. `on_typed` runs when the
-/// person leaves the field.
-#[component]
-pub fn TypedField(
-    /// Label.
-    #[prop(into)]
-    label: String,
-    /// Stable id.
-    #[prop(into)]
-    id: String,
-    /// Present value as text.
-    #[prop(into)]
-    value: Signal<String>,
-    /// What is wrong with what was typed.
-    #[prop(into)]
-    error: Signal<Option<String>>,
-    /// Text was typed.
-    on_typed: Callback<String>,
-    /// Unit behind the field.
-    #[prop(into, optional)]
-    unit: MaybeProp<String>,
-    /// Softer line below the label.
-    #[prop(into, optional)]
-    hint: Option<String>,
-) -> impl IntoView {
-    let error_id = format!("{id}-error");
-    let described = {
-        let error_id = error_id.clone();
-        move || error.get().is_some().then(|| error_id.clone())
-    };
-    view! {
-        <div class="field">
-            <label class="field__label" for=id.clone()>{label}</label>
-            {hint.map(|hint| view! { <p class="field__hint">{hint}</p> })}
-            <div class="with-unit">
-                <input
-                    class="input input--short"
-                    id=id
-                    type="text"
-                    inputmode="decimal"
-                    autocomplete="off"
-                    prop:value=value
-                    aria-invalid=move || error.get().is_some().then_some("true")
-                    aria-describedby=described
-                    on:focus=select_all
-                    on:change=move |event| on_typed.run(event_target_value(&event))
-                />
-                {move || unit.get().map(|unit| view! { <span class="soft">{unit}</span> })}
-            </div>
-            {move || {
-                error
-                    .get()
-                    .map(|text| view! { <p class="field__error" id=error_id.clone() role="alert">{text}</p> })
-            }}
-        </div>
+    fn key(&self) -> String {
+        format!("{}\n{}", self.value, self.name)
     }
+}
+
+/// Things to choose from.
+pub type Choices = Rc<dyn Fn() -> Vec<Choice>>;
+
+/// A text field with its label and error.
+pub struct TypedField {
+    /// Label.
+    pub label: Text,
+    /// Stable id.
+    pub id: String,
+    /// Present value as text.
+    pub value: LiveText,
+    /// What is wrong with what was typed.
+    pub error: Held<Option<String>>,
+    /// Text was typed, and the person left the field.
+    pub on_typed: Box<dyn Fn(String)>,
+    /// Unit behind the field.
+    pub unit: Option<View>,
+}
+
+impl From<TypedField> for View {
+    fn from(field: TypedField) -> Self {
+        let TypedField { id, error, .. } = field;
+        let input = tag("input", "input input--short")
+            .attr("id", id.clone())
+            .attr("type", "text")
+            .attr("inputmode", "decimal")
+            .attr("autocomplete", "off")
+            .value(field.value)
+            .on("focus", select_all)
+            .on_typed(field.on_typed);
+        let label = tag("label", "field__label")
+            .attr("for", id.clone())
+            .with(field.label);
+        let unit = field.unit.map(|unit| tag("span", "soft").with(unit));
+        let with_unit = tag("div", "with-unit")
+            .with(described_by(input, id.clone(), error))
+            .with(unit);
+        tag("div", "field")
+            .with(label)
+            .with(with_unit)
+            .with(refusal_of(id, error))
+            .into()
+    }
+}
+
+/// Typing replaces what stands in a field: nobody wants to delete digits with
+/// a thumb.
+pub(super) fn select_all(event: web_sys::Event) {
+    event_target::<HtmlInputElement>(&event).select();
+}
+
+/// A field that says what is wrong with what was typed.
+pub(super) fn described_by(input: Tag, id: String, error: Held<Option<String>>) -> Tag {
+    input
+        .live("aria-invalid", move || {
+            error.with(Option::is_some).then_some("true".into())
+        })
+        .live("aria-describedby", move || {
+            error
+                .with(Option::is_some)
+                .then(|| format!("{id}-error").into())
+        })
+}
+
+/// What is wrong with what was typed in a field.
+pub(super) fn refusal_of(id: String, error: Held<Option<String>>) -> View {
+    live(move || {
+        let line = error.get().map(refused)?;
+        Some(line.attr("id", format!("{id}-error")))
+    })
+}
+
+/// What was refused, and why.
+pub fn refusal(error: Held<Option<String>>) -> View {
+    live(move || error.get().map(refused))
+}
+
+fn refused(why: String) -> Tag {
+    tag("p", "field__error").attr("role", "alert").with(why)
 }
 
 /// One of several, each a block with a second line, or chips in a row.
-#[component]
-pub fn ChoiceGroup(
+pub struct ChoiceGroup {
     /// What is chosen.
-    #[prop(into)]
-    legend: String,
+    pub legend: &'static str,
     /// Name of the radio group.
-    name: &'static str,
+    pub name: &'static str,
     /// The choices.
-    #[prop(into)]
-    options: Signal<Vec<Choice>>,
+    pub options: Choices,
     /// Value chosen.
-    #[prop(into)]
-    chosen: Signal<String>,
+    pub chosen: Rc<dyn Fn() -> Text>,
     /// A choice was made.
-    on_choose: Callback<String>,
+    pub on_choose: Rc<dyn Fn(&str)>,
     /// Chips in a row instead of blocks.
-    #[prop(optional)]
-    chips: bool,
-) -> impl IntoView {
-    view! {
-        <fieldset class="group">
-            <legend>{legend}</legend>
-            <div class=if chips { "chips" } else { "stack" }>
-                <For each=move || options.get() key=|o| (o.value.clone(), o.name.clone()) let:option>
-                    {
-                        let value = option.value.clone();
-                        let is_chosen = {
-                            let value = value.clone();
-                            move || chosen.get() == value
-                        };
-                        let more = (!option.more.is_empty())
-                            .then(|| view! { <span>{option.more.clone()}</span> });
-                        view! {
-                            <label class=if chips { "chip chip--grow" } else { "choice" }>
-                                <input
-                                    type="radio"
-                                    name=name
-                                    value=value.clone()
-                                    prop:checked=is_chosen
-                                    on:change={
-                                        let value = value.clone();
-                                        move |_| on_choose.run(value.clone())
-                                    }
-                                />
-                                <strong>{option.name.clone()}</strong>
-                                {more}
-                            </label>
-                        }
-                    }
-                </For>
-            </div>
-        </fieldset>
+    pub is_chips: bool,
+}
+
+impl From<ChoiceGroup> for View {
+    fn from(group: ChoiceGroup) -> Self {
+        let ChoiceGroup {
+            legend,
+            name,
+            options,
+            chosen,
+            on_choose,
+            is_chips,
+        } = group;
+        let (class, each) = if is_chips {
+            ("chips", "chip chip--grow")
+        } else {
+            ("stack", "choice")
+        };
+        let row = move |option: Choice| {
+            let more = (!option.more.is_empty()).then(|| tag("span", "").with(option.more));
+            let (chosen, on_choose) = (Rc::clone(&chosen), Rc::clone(&on_choose));
+            let (value, picked) = (option.value.clone(), option.value.clone());
+            let input = tag("input", "")
+                .attr("type", "radio")
+                .attr("name", name)
+                .attr("value", option.value)
+                .checked(move || chosen() == value)
+                .on_ticked(move |_| on_choose(&picked));
+            tag("label", each)
+                .with(input)
+                .with(tag("strong", "").with(option.name))
+                .with(more)
+        };
+        group_of(legend, tag("div", class), options, Box::new(row))
     }
 }
 
 /// Any of several, as chips.
-#[component]
-pub fn TickGroup(
+pub struct TickGroup {
     /// What is chosen.
-    #[prop(into)]
-    legend: String,
+    pub legend: &'static str,
     /// The choices.
-    #[prop(into)]
-    options: Signal<Vec<Choice>>,
-    /// Values ticked.
-    #[prop(into)]
-    ticked: Signal<Vec<String>>,
+    pub options: Choices,
+    /// Whether a value is ticked.
+    pub is_ticked: Rc<dyn Fn(&str) -> bool>,
     /// A value was ticked or unticked.
-    on_toggle: Callback<String>,
+    pub on_toggle: Rc<dyn Fn(&str)>,
     /// Seven in one row.
-    #[prop(optional)]
-    as_week: bool,
-) -> impl IntoView {
-    view! {
-        <fieldset class="group">
-            <legend>{legend}</legend>
-            <div class="chips" class:chips--week=as_week>
-                <For each=move || options.get() key=|o| (o.value.clone(), o.name.clone()) let:option>
-                    {
-                        let value = option.value.clone();
-                        let is_ticked = {
-                            let value = value.clone();
-                            move || ticked.get().contains(&value)
-                        };
-                        view! {
-                            <label class="chip">
-                                <input
-                                    type="checkbox"
-                                    value=value.clone()
-                                    prop:checked=is_ticked
-                                    on:change=move |_| on_toggle.run(value.clone())
-                                />
-                                {option.name.clone()}
-                            </label>
-                        }
-                    }
-                </For>
-            </div>
-        </fieldset>
+    pub is_week: bool,
+}
+
+impl From<TickGroup> for View {
+    fn from(group: TickGroup) -> Self {
+        let TickGroup {
+            legend,
+            options,
+            is_ticked,
+            on_toggle,
+            is_week,
+        } = group;
+        let class = if is_week {
+            "chips chips--week"
+        } else {
+            "chips"
+        };
+        let row = move |option: Choice| {
+            let (is_ticked, on_toggle) = (Rc::clone(&is_ticked), Rc::clone(&on_toggle));
+            let (value, toggled) = (option.value.clone(), option.value.clone());
+            let input = tag("input", "")
+                .attr("type", "checkbox")
+                .attr("value", option.value)
+                .checked(move || is_ticked(&value))
+                .on_ticked(move |_| on_toggle(&toggled));
+            tag("label", "chip").with(input).with(option.name)
+        };
+        group_of(legend, tag("div", class), options, Box::new(row))
     }
+}
+
+fn group_of(
+    legend: &'static str,
+    list: Tag,
+    options: Choices,
+    row: Box<dyn Fn(Choice) -> Tag>,
+) -> View {
+    let keyed = Rc::clone(&options);
+    let keys = move || keyed().iter().map(Choice::key).collect();
+    let found = move |key: &str| {
+        options()
+            .into_iter()
+            .find(|option| option.key() == key)
+            .map(&row)
+            .into()
+    };
+    tag("fieldset", "group")
+        .with(tag("legend", "").with(legend))
+        .with(list.with(rows(keys, found)))
+        .into()
+}
+
+/// A box to tick, with its words.
+pub fn tick(
+    words: &'static str,
+    is_ticked: impl Fn() -> bool + 'static,
+    on_tick: impl Fn(bool) + 'static,
+) -> Tag {
+    let input = tag("input", "")
+        .attr("type", "checkbox")
+        .checked(is_ticked)
+        .on_ticked(on_tick);
+    tag("label", "tick").with(input).with(words)
 }

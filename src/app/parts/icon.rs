@@ -1,7 +1,7 @@
 //! Line drawings of the app: threads, weave and knots. Decorative only; the
 //! words beside them carry the meaning.
 
-use leptos::prelude::*;
+use crate::markup::{Tag, drawn};
 
 /// What is drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -19,8 +19,7 @@ pub enum Shape {
 }
 
 /// A drawing in the colour of the text around it.
-#[component]
-pub fn Icon(shape: Shape) -> impl IntoView {
+pub fn icon(shape: Shape) -> Tag {
     let path = match shape {
         Shape::Knot => {
             "M12 2v6M12 16v6M7 12a5 4 0 0 1 10 0 5 4 0 0 1-10 0M7.6 10l8.8 4M16.4 10l-8.8 4"
@@ -36,17 +35,13 @@ pub fn Icon(shape: Shape) -> impl IntoView {
             "M2 12c4-5 16-5 20 0-4 5-16 5-20 0M8 12h8M8 12a1.6 1.6 0 0 1 3 0M16 12a1.6 1.6 0 0 1-3 0"
         }
     };
-    view! {
-        <svg
-            viewBox="0 0 24 24"
-            fill="none"
-            stroke="currentColor"
-            stroke-width="1.7"
-            stroke-linecap="round"
-            stroke-linejoin="round"
-            aria-hidden="true"
-        >
-            <path d=path />
-        </svg>
-    }
+    drawn("svg", "")
+        .attr("viewBox", "0 0 24 24")
+        .attr("fill", "none")
+        .attr("stroke", "currentColor")
+        .attr("stroke-width", "1.7")
+        .attr("stroke-linecap", "round")
+        .attr("stroke-linejoin", "round")
+        .attr("aria-hidden", "true")
+        .with(drawn("path", "").attr("d", path))
 }

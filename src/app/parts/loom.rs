@@ -2,132 +2,130 @@
 //! day, a knot where a session trains it, the growth window drawn out behind.
 //! The same numbers stand in a table behind the picture.
 
-use crate::state::App;
+use crate::held::Derived;
+use crate::markup::{Tag, View, drawn, live, tag};
 use crate::text::{dates, reasons, terms, words};
-use leptos::prelude::*;
 use weekloom_engine::calendar::Weekday;
-use weekloom_engine::loom::{Crossing, loom};
-use weekloom_store::AcceptedPlan;
+use weekloom_engine::loom::{Crossing, Thread};
 
-/// Width of the names, height of a thread, in the picture's own units.
-const NAMES: f64 = 92.0;
-const WIDTH: f64 = 340.0;
-const THREAD: f64 = 22.0;
-const HEAD: f64 = 20.0;
+/// Width of the names, height of a thread, in hundredths of the picture's own
+/// units.
+const NAMES: u32 = 9_200;
+const WIDTH: u32 = 34_000;
+const THREAD: u32 = 2_200;
+const HEAD: u32 = 2_000;
+const WEEK_H: u32 = 7 * 24;
 
-/// The loom of a plan.
-#[component]
-pub fn Loom(plan: Signal<Option<AcceptedPlan>>) -> impl IntoView {
-    let app = App::here();
-    let threads = Memo::new(move |_| {
-        plan.with(|plan| {
-            plan.as_ref()
-                .map(|p| loom(&app.catalogue(), &p.plan, &p.weekdays))
-                .unwrap_or_default()
+/// The threads as a picture, and as a table.
+pub fn loom_of(threads: Derived<Vec<Thread>>) -> View {
+    live(move || {
+        threads.with(|threads| {
+            let summary = tag("summary", "").with(words::LOOM_TABLE);
+            let more = tag("details", "more").with(summary).with(table(threads));
+            tag("figure", "loom").with(picture(threads)).with(more)
         })
-    });
-    move || {
-        let threads = threads.get();
-        #[expect(clippy::cast_precision_loss, reason = "a few rows of a picture")]
-        let height = HEAD + THREAD * threads.len() as f64 + 4.0;
-        let columns = Weekday::ALL.iter().map(|&day| {
-            view! {
-                <text class="loom__day" x=x_of(day, 12.0) y="13" text-anchor="middle">
-                    {dates::weekday_short(day)}
-                </text>
-            }
-        });
-        let rows = threads.iter().enumerate().map(|(row, thread)| {
-            #[expect(clippy::cast_precision_loss, reason = "a few rows of a picture")]
-            let y = HEAD + THREAD * row as f64 + THREAD / 2.0;
-            let windows = thread.crossings.iter().map(move |crossing| {
-                view! {
-                    <line
-                        class="loom__window"
-                        x1=x_of(crossing.weekday, 12.0)
-                        x2=(x_of(crossing.weekday, 12.0) + hours(crossing)).min(WIDTH)
-                        y1=y
-                        y2=y
-                    />
-                }
-            });
-            let knots = thread.crossings.iter().map(move |crossing| {
-                view! {
-                    <circle
-                        class="loom__knot"
-                        cx=x_of(crossing.weekday, 12.0)
-                        cy=y
-                        r=radius(crossing)
-                    />
-                }
-            });
-            view! {
-                <text class="loom__name" x="0" y=y + 4.0>
-                    {terms::muscle(thread.muscle)}
-                </text>
-                <line class="loom__thread" x1=NAMES x2=WIDTH y1=y y2=y />
-                {windows.collect_view()}
-                {knots.collect_view()}
-            }
-        });
-        let table_rows = threads.iter().map(|thread| {
-            let days = thread
-                .crossings
-                .iter()
-                .map(|c| {
-                    format!(
-                        "{} {}",
-                        dates::weekday_short(c.weekday),
-                        reasons::half_sets(c.half_sets)
-                    )
-                })
-                .collect::<Vec<_>>()
-                .join(", ");
-            view! {
-                <tr>
-                    <th scope="row">{terms::muscle(thread.muscle)}</th>
-                    <td>{reasons::half_sets(thread.half_sets)}</td>
-                    <td>{days}</td>
-                </tr>
-            }
-        });
-        view! {
-            <figure class="loom">
-                <svg viewBox=format!("0 0 {WIDTH} {height}") aria-hidden="true">
-                    {columns.collect_view()}
-                    {rows.collect_view()}
-                </svg>
-                <details class="more">
-                    <summary>{words::LOOM_TABLE}</summary>
-                    <table>
-                        <thead>
-                            <tr>
-                                <th scope="col">{words::MUSCLE}</th>
-                                <th scope="col">{words::WEEKLY_SETS}</th>
-                                <th scope="col">{words::ON_DAYS}</th>
-                            </tr>
-                        </thead>
-                        <tbody>{table_rows.collect_view()}</tbody>
-                    </table>
-                </details>
-            </figure>
-        }
+    })
+}
+
+fn picture(threads: &[Thread]) -> Tag {
+    let mut height = HEAD;
+    let mut rows = Vec::new();
+    for thread in threads {
+        draw(thread, height + THREAD / 2, &mut rows);
+        height += THREAD;
+    }
+    height += 400;
+    let mut svg = drawn("svg", "")
+        .attr("viewBox", format!("0 0 {} {}", WIDTH / 100, height / 100))
+        .attr("aria-hidden", "true");
+    for day in Weekday::ALL {
+        let name = drawn("text", "loom__day")
+            .attr("x", units(x_of(day, 12)))
+            .attr("y", "13")
+            .attr("text-anchor", "middle")
+            .with(dates::weekday_short(day));
+        svg = svg.with(name);
+    }
+    svg.with(rows)
+}
+
+fn draw(thread: &Thread, y: u32, rows: &mut Vec<View>) {
+    let across = |class: &'static str, from: u32, to: u32| {
+        drawn("line", class)
+            .attr("x1", units(from))
+            .attr("x2", units(to))
+            .attr("y1", units(y))
+            .attr("y2", units(y))
+    };
+    let name = drawn("text", "loom__name")
+        .attr("x", "0")
+        .attr("y", units(y + 400))
+        .with(terms::muscle(thread.muscle));
+    rows.push(name.into());
+    rows.push(across("loom__thread", NAMES, WIDTH).into());
+    for crossing in &thread.crossings {
+        let from = x_of(crossing.weekday, 12);
+        let to = (from + hours(u32::from(crossing.window_h))).min(WIDTH);
+        rows.push(across("loom__window", from, to).into());
+    }
+    for crossing in &thread.crossings {
+        let knot = drawn("circle", "loom__knot")
+            .attr("cx", units(x_of(crossing.weekday, 12)))
+            .attr("cy", units(y))
+            .attr("r", units(radius(crossing)));
+        rows.push(knot.into());
     }
 }
 
-/// Where a weekday's hour lies across the picture.
-fn x_of(day: Weekday, hour: f64) -> f64 {
-    #[expect(clippy::cast_precision_loss, reason = "an index below 7")]
-    let days = day.index() as f64 + hour / 24.0;
-    NAMES + (WIDTH - NAMES) * days / 7.0
+fn table(threads: &[Thread]) -> Tag {
+    let mut heads = tag("tr", "");
+    for head in [words::MUSCLE, words::WEEKLY_SETS, words::ON_DAYS] {
+        heads = heads.with(tag("th", "").attr("scope", "col").with(head));
+    }
+    let mut body = tag("tbody", "");
+    for thread in threads {
+        let days: Vec<String> = thread.crossings.iter().map(on_day).collect();
+        let row = tag("tr", "")
+            .with(
+                tag("th", "")
+                    .attr("scope", "row")
+                    .with(terms::muscle(thread.muscle)),
+            )
+            .with(tag("td", "").with(reasons::half_sets(thread.half_sets)))
+            .with(tag("td", "").with(days.join(", ")));
+        body = body.with(row);
+    }
+    tag("table", "")
+        .with(tag("thead", "").with(heads))
+        .with(body)
 }
 
-/// Length of the growth window across the picture.
-fn hours(crossing: &Crossing) -> f64 {
-    (WIDTH - NAMES) * f64::from(crossing.window_h) / (7.0 * 24.0)
+fn on_day(crossing: &Crossing) -> String {
+    format!(
+        "{} {}",
+        dates::weekday_short(crossing.weekday),
+        reasons::half_sets(crossing.half_sets)
+    )
+}
+
+/// Hundredths of a unit as a number of units.
+fn units(hundredths: u32) -> String {
+    format!("{}.{:02}", hundredths / 100, hundredths % 100)
+}
+
+/// Where a weekday's hour lies across the picture.
+fn x_of(day: Weekday, hour: u32) -> u32 {
+    let days = u32::try_from(day.index()).unwrap_or(0);
+    NAMES + hours(24 * days + hour)
+}
+
+/// Length of so many hours across the picture.
+const fn hours(hours: u32) -> u32 {
+    (WIDTH - NAMES) * hours / WEEK_H
 }
 
 /// A knot's area grows with its sets.
-fn radius(crossing: &Crossing) -> f64 {
-    2.0 + 1.7 * f64::from(crossing.half_sets).sqrt()
+fn radius(crossing: &Crossing) -> u32 {
+    let root = (crossing.half_sets * 10_000).isqrt();
+    200 + root * 170 / 100
 }

@@ -1,16 +1,18 @@
 //! The pieces screens are made of. A part knows no screen and no store: values
-//! come in as signals, answers go out as callbacks.
+//! come in, answers go out by the functions it is given.
 
 mod field;
 mod icon;
+mod line;
 mod loom;
 mod nav;
 mod sheet;
 mod stepper;
 
-pub use field::{Choice, ChoiceGroup, TickGroup, TypedField};
-pub use icon::{Icon, Shape};
-pub use loom::Loom;
-pub use nav::Nav;
-pub use sheet::Sheet;
-pub use stepper::Stepper;
+pub use field::{Choice, ChoiceGroup, Choices, TickGroup, TypedField, refusal, tick};
+pub use icon::{Shape, icon};
+pub use line::{line, line_button, line_link, line_more};
+pub use loom::loom_of;
+pub use nav::nav;
+pub use sheet::sheet;
+pub use stepper::{Stepper, Turn};

@@ -1,13 +1,13 @@
 //! The bar of top-level places at the bottom edge.
 
-use super::{Icon, Shape};
+use super::{Shape, icon};
+use crate::held::Held;
+use crate::markup::{View, link, tag};
 use crate::route::{KitPage, Route};
 use crate::text::words;
-use leptos::prelude::*;
 
 /// Today, Week, Plan, Log, Kit & data.
-#[component]
-pub fn Nav(route: Signal<Route>) -> impl IntoView {
+pub fn nav(route: Held<Route>) -> View {
     let places = [
         (Route::Today, words::TODAY, Shape::Knot),
         (Route::Week, words::WEEK, Shape::Threads),
@@ -15,30 +15,19 @@ pub fn Nav(route: Signal<Route>) -> impl IntoView {
         (Route::Log, words::LOG, Shape::Roll),
         (Route::Kit(KitPage::Index), words::KIT, Shape::Shuttle),
     ];
-    view! {
-        <nav class="nav" aria-label=words::PLACES>
-            <ul class="nav__list">
-                {places
-                    .into_iter()
-                    .map(|(place, name, shape)| {
-                        let href = place.hash();
-                        view! {
-                            <li>
-                                <a
-                                    class="nav__link"
-                                    href=href
-                                    aria-current=move || {
-                                        route.get().is_under(&place).then_some("page")
-                                    }
-                                >
-                                    <Icon shape />
-                                    {name}
-                                </a>
-                            </li>
-                        }
-                    })
-                    .collect_view()}
-            </ul>
-        </nav>
+    let mut list = tag("ul", "nav__list");
+    for (place, name, shape) in places {
+        let place_link = link("nav__link", place.hash(), icon(shape))
+            .live("aria-current", move || {
+                route
+                    .with(|route| route.is_under(&place))
+                    .then_some("page".into())
+            })
+            .with(name);
+        list = list.with(tag("li", "").with(place_link));
     }
+    tag("nav", "nav")
+        .attr("aria-label", words::PLACES)
+        .with(list)
+        .into()
 }

@@ -1,91 +1,87 @@
 //! Minus and plus around a number that can also be typed.
 
-use super::field::select_all;
-use leptos::prelude::*;
+use super::field::{described_by, refusal_of, select_all};
+use crate::held::Held;
+use crate::markup::{LiveText, View, button, tag};
+use crate::text::words;
+use std::rc::Rc;
+
+/// Which of the two buttons was tapped.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Turn {
+    /// One step down.
+    Less,
+    /// One step up.
+    More,
+}
+
+impl Turn {
+    /// A step in its direction.
+    #[must_use]
+    pub const fn by(self, step: i64) -> i64 {
+        match self {
+            Self::Less => -step,
+            Self::More => step,
+        }
+    }
+}
 
 /// A number with a big button on each side. The part knows no units and does
 /// no sums: what less, more and a typed text mean is the caller's.
-#[component]
-pub fn Stepper(
+pub struct Stepper {
     /// What the number is, for the label and for a screen reader.
-    #[prop(into)]
-    label: Signal<String>,
+    pub label: &'static str,
     /// Stable id of the text field.
-    id: &'static str,
+    pub id: &'static str,
     /// The number as text.
-    #[prop(into)]
-    value: Signal<String>,
+    pub value: LiveText,
     /// Unit or noun behind the number.
-    #[prop(into)]
-    unit: Signal<String>,
+    pub unit: View,
     /// What is wrong with the typed text.
-    #[prop(into)]
-    error: Signal<Option<String>>,
-    /// One step down.
-    on_less: Callback<()>,
-    /// One step up.
-    on_more: Callback<()>,
+    pub error: Held<Option<String>>,
+    /// A button was tapped.
+    pub on_turn: Rc<dyn Fn(Turn)>,
     /// Text was typed.
-    on_typed: Callback<String>,
-    /// Spoken name of the minus button.
-    #[prop(into)]
-    less_name: Signal<String>,
-    /// Spoken name of the plus button.
-    #[prop(into)]
-    more_name: Signal<String>,
+    pub on_typed: Box<dyn Fn(String)>,
     /// A smaller one, for pages with many.
-    #[prop(optional)]
-    small: bool,
-) -> impl IntoView {
-    let error_id = format!("{id}-error");
-    let described = {
-        let error_id = error_id.clone();
-        move || error.get().is_some().then(|| error_id.clone())
-    };
-    view! {
-        <div class="stepper-field">
-            <div class="stepper" class:stepper--small=small>
-                <button
-                    type="button"
-                    class="stepper__turn"
-                    aria-label=less_name
-                    on:click=move |_| on_less.run(())
-                >
-                    "\u{2212}"
-                </button>
-                <div class="stepper__value">
-                    <span class="stepper__name">
-                        <label class="stepper__label" for=id>{label}</label>
-                        <span class="stepper__unit">{unit}</span>
-                    </span>
-                    <input
-                        class="stepper__input"
-                        id=id
-                        type="text"
-                        inputmode="decimal"
-                        autocomplete="off"
-                        enterkeyhint="done"
-                        prop:value=value
-                        aria-invalid=move || error.get().is_some().then_some("true")
-                        aria-describedby=described
-                        on:focus=select_all
-                        on:change=move |event| on_typed.run(event_target_value(&event))
-                    />
-                </div>
-                <button
-                    type="button"
-                    class="stepper__turn"
-                    aria-label=more_name
-                    on:click=move |_| on_more.run(())
-                >
-                    "+"
-                </button>
-            </div>
-            {move || {
-                error
-                    .get()
-                    .map(|text| view! { <p class="field__error" id=error_id.clone() role="alert">{text}</p> })
-            }}
-        </div>
+    pub is_small: bool,
+}
+
+impl From<Stepper> for View {
+    fn from(stepper: Stepper) -> Self {
+        let Stepper {
+            label, id, error, ..
+        } = stepper;
+        let turn = |turn: Turn, sign: &'static str, name: String| {
+            let on_turn = Rc::clone(&stepper.on_turn);
+            button("stepper__turn", sign, move || on_turn(turn)).attr("aria-label", name)
+        };
+        let less = turn(Turn::Less, "\u{2212}", words::less(label));
+        let more = turn(Turn::More, "+", words::more(label));
+        let name = tag("span", "stepper__name")
+            .with(tag("label", "stepper__label").attr("for", id).with(label))
+            .with(tag("span", "stepper__unit").with(stepper.unit));
+        let input = tag("input", "stepper__input")
+            .attr("id", id)
+            .attr("type", "text")
+            .attr("inputmode", "decimal")
+            .attr("autocomplete", "off")
+            .attr("enterkeyhint", "done")
+            .value(stepper.value)
+            .on("focus", select_all)
+            .on_typed(stepper.on_typed);
+        let value =
+            tag("div", "stepper__value")
+                .with(name)
+                .with(described_by(input, id.to_owned(), error));
+        let class = if stepper.is_small {
+            "stepper stepper--small"
+        } else {
+            "stepper"
+        };
+        tag("div", "stepper-field")
+            .with(tag("div", class).with(less).with(value).with(more))
+            .with(refusal_of(id.to_owned(), error))
+            .into()
     }
 }

@@ -2,17 +2,42 @@
 
 use crate::effects::storage::Mode;
 use crate::effects::{file, update};
+use crate::markup::{Tag, View, button, link, live, tag, when};
 use crate::route::{KitPage, Route};
 use crate::state::{App, Saving};
 use crate::text::words;
-use leptos::prelude::*;
 use weekloom_engine::session::Phase;
 use weekloom_store::Space;
 
 /// What stays until it is mended: storage, demo, set-aside data, an update.
-#[component]
-pub fn Banners() -> impl IntoView {
+pub fn banners() -> View {
     let app = App::here();
+    let demo = (app.space == Space::Demo).then(|| {
+        tag("div", "banner banner--demo")
+            .with(tag("p", "").with(words::DEMO_BANNER))
+            .with(button("button", words::DEMO_LEAVE, move || {
+                app.leave_demo();
+            }))
+    });
+    let storage = live(move || {
+        let text = match app.mode.get() {
+            Mode::Memory => words::MEMORY_ONLY,
+            Mode::Follower => words::OTHER_WINDOW,
+            Mode::Durable | Mode::JournalOnly | Mode::ShelfOnly => return None,
+        };
+        Some(unkept(app, text))
+    });
+    let saving = live(move || match app.saving.get() {
+        Saving::Failed(why) => Some(unkept(app, format!("{} {why}", words::SAVE_FAILED))),
+        Saving::Saved | Saving::Underway => None,
+    });
+    let aside = when(
+        move || app.asides.with(|asides| !asides.is_empty()),
+        || {
+            let data = link("button", Route::Kit(KitPage::Data).hash(), words::DATA);
+            warning(words::SOME_ASIDE, data)
+        },
+    );
     // A new version is offered only between sessions.
     let is_update_offered = move || {
         app.is_update_waiting.get()
@@ -21,90 +46,35 @@ pub fn Banners() -> impl IntoView {
                     .is_none_or(|s| matches!(s.phase, Phase::Finished { .. }))
             })
     };
-    view! {
-        <div class="banners">
-            {(app.space == Space::Demo)
-                .then(|| {
-                    view! {
-                        <div class="banner banner--demo">
-                            <p>{words::DEMO_BANNER}</p>
-                            <button
-                                type="button"
-                                class="button"
-                                on:click=move |_| app.leave_demo()
-                            >
-                                {words::DEMO_LEAVE}
-                            </button>
-                        </div>
-                    }
-                })}
-            {move || {
-                let text = match app.mode.get() {
-                    Mode::Memory => Some(words::MEMORY_ONLY.to_owned()),
-                    Mode::Follower => Some(words::OTHER_WINDOW.to_owned()),
-                    Mode::Durable | Mode::JournalOnly | Mode::ShelfOnly => None,
-                };
-                text.map(|text| view! { <Warning text is_file_offered=true /> })
-            }}
-            {move || match app.saving.get() {
-                Saving::Failed(why) => {
-                    Some(
-                        view! {
-                            <Warning
-                                text=format!("{} {why}", words::SAVE_FAILED)
-                                is_file_offered=true
-                            />
-                        },
-                    )
-                }
-                Saving::Saved | Saving::Underway => None,
-            }}
-            <Show when=move || !app.asides.with(Vec::is_empty)>
-                <div class="banner banner--warn" role="alert">
-                    <p>{words::SOME_ASIDE}</p>
-                    <div class="row">
-                        <a class="button" href=Route::Kit(KitPage::Data).hash()>
-                            {words::DATA}
-                        </a>
-                    </div>
-                </div>
-            </Show>
-            <Show when=is_update_offered>
-                <div class="banner" role="status">
-                    <p>{words::UPDATE_READY}</p>
-                    <div class="row">
-                        <button type="button" class="button" on:click=move |_| update::apply()>
-                            {words::UPDATE_NOW}
-                        </button>
-                    </div>
-                </div>
-            </Show>
-        </div>
-    }
+    let update = when(is_update_offered, || {
+        tag("div", "banner")
+            .attr("role", "status")
+            .with(tag("p", "").with(words::UPDATE_READY))
+            .with(tag("div", "row").with(button("button", words::UPDATE_NOW, update::apply)))
+    });
+    tag("div", "banners")
+        .with(demo)
+        .with(storage)
+        .with(saving)
+        .with(aside)
+        .with(update)
+        .into()
 }
 
-#[component]
-fn Warning(text: String, is_file_offered: bool) -> impl IntoView {
-    let app = App::here();
-    view! {
-        <div class="banner banner--warn" role="alert">
-            <p>{text}</p>
-            {is_file_offered
-                .then(|| {
-                    view! {
-                        <div class="row">
-                            <button
-                                type="button"
-                                class="button"
-                                on:click=move |_| save_backup(app)
-                            >
-                                {words::BACKUP_OUT}
-                            </button>
-                        </div>
-                    }
-                })}
-        </div>
-    }
+/// A warning, and what to do about it.
+fn warning(text: impl Into<View>, way_out: Tag) -> Tag {
+    tag("div", "banner banner--warn")
+        .attr("role", "alert")
+        .with(tag("p", "").with(text))
+        .with(tag("div", "row").with(way_out))
+}
+
+/// Something is not kept: the backup file is the way out.
+fn unkept(app: App, text: impl Into<View>) -> Tag {
+    warning(
+        text,
+        button("button", words::BACKUP_OUT, move || save_backup(app)),
+    )
 }
 
 /// Hands the person their backup file and notes the day.
@@ -122,14 +92,12 @@ pub fn save_backup(app: App) {
 }
 
 /// The short word on what just happened.
-#[component]
-pub fn Notice() -> impl IntoView {
+pub fn notice() -> View {
     let app = App::here();
-    view! {
-        <div role="status" aria-live="polite">
-            {move || {
-                app.notice.get().map(|text| view! { <p class="toast">{text}</p> })
-            }}
-        </div>
-    }
+    let text = live(move || app.notice.get().map(|text| tag("p", "toast").with(text)));
+    tag("div", "")
+        .attr("role", "status")
+        .attr("aria-live", "polite")
+        .with(text)
+        .into()
 }

@@ -9,19 +9,22 @@ mod today;
 mod week;
 mod welcome;
 
-use crate::parts::Nav;
+use crate::held::{Derived, effect};
+use crate::markup::{Tag, View, by_key, link, live, tag, when};
+use crate::parts::nav;
 use crate::route::Route;
 use crate::state::App;
-use leptos::prelude::*;
+use crate::text::words;
+use leptos::prelude::document;
 use weekloom_engine::session::Phase;
 use weekloom_store::{Space, Theme};
 
 /// Everything: banners, the place one is at, and the bar of places.
-#[component]
-pub fn Root() -> impl IntoView {
+#[must_use]
+pub fn root() -> View {
     let app = App::here();
-    Effect::new(move |_| {
-        let theme = match app.settings.get().theme {
+    effect(move || {
+        let theme = match app.settings.with(|settings| settings.theme) {
             Theme::Auto => "auto",
             Theme::Light => "light",
             Theme::Dark => "dark",
@@ -30,9 +33,9 @@ pub fn Root() -> impl IntoView {
             let _ = root.set_attribute("data-theme", theme);
         }
     });
-    let is_welcome = Memo::new(move |_| app.person.with(Option::is_none));
+    let is_welcome = Derived::new(move || app.person.with(Option::is_none));
     // A running session has the whole screen: nothing to tap by mistake.
-    let is_lifting = Memo::new(move |_| {
+    let is_lifting = Derived::new(move || {
         app.session.with(|session| {
             session
                 .as_ref()
@@ -40,74 +43,88 @@ pub fn Root() -> impl IntoView {
         }) && app.route.with(|route| route.is_under(&Route::Today))
     });
     let has_nav = move || !is_welcome.get() && !is_lifting.get();
-    view! {
-        <div class:with-nav=has_nav>
-            <banners::Banners />
-            {move || {
-                if is_welcome.get() && app.space == Space::Demo {
-                    view! { <welcome::CrewChoice /> }.into_any()
-                } else if is_welcome.get() {
-                    view! { <welcome::Welcome /> }.into_any()
-                } else {
-                    view! { <Place /> }.into_any()
-                }
-            }}
-            <Show when=has_nav>
-                <Nav route=Signal::derive(move || app.route.get()) />
-            </Show>
-            <banners::Notice />
-        </div>
-    }
+    let screen = move || match (is_welcome.get_untracked(), app.space) {
+        (true, Space::Demo) => welcome::crew_choice(),
+        (true, Space::Own) => welcome::welcome(),
+        (false, _) => place(),
+    };
+    tag("div", "")
+        .class_if(has_nav, "with-nav", "")
+        .with(banners::banners())
+        .with(by_key(move || is_welcome.get().to_string(), screen))
+        .with(when(has_nav, move || nav(app.route)))
+        .with(banners::notice())
+        .into()
 }
 
 /// The screen of the present route. Sheets over Today do not rebuild it.
-#[component]
-fn Place() -> impl IntoView {
+fn place() -> View {
     let app = App::here();
-    let place = Memo::new(move |_| match app.route.get() {
-        Route::TodaySheet(_) => Route::Today,
-        other => other,
-    });
-    move || match place.get() {
-        Route::Today | Route::TodaySheet(_) => view! { <today::Today /> }.into_any(),
-        Route::Week => view! { <week::Week /> }.into_any(),
-        Route::Plan => view! { <plan::Week /> }.into_any(),
-        Route::PlanItem(day, key) => view! { <plan::Item day key /> }.into_any(),
-        Route::PlanSwap(day, key) => view! { <plan::Swap day key /> }.into_any(),
-        Route::PlanAdd(day) => view! { <plan::Add day /> }.into_any(),
-        Route::PlanShape => view! { <plan::Shape /> }.into_any(),
-        Route::Log => view! { <log::Sessions /> }.into_any(),
-        Route::LogSession(id) => view! { <log::OneSession id /> }.into_any(),
-        Route::Kit(page) => view! { <kit::Page page /> }.into_any(),
-    }
+    let place = move || match app.route.get() {
+        Route::TodaySheet(_) => Route::Today.hash(),
+        other => other.hash(),
+    };
+    let screen = move || match app.route.get_untracked() {
+        Route::Today | Route::TodaySheet(_) => today::today(),
+        Route::Week => week::week(),
+        Route::Plan => plan::week(),
+        Route::PlanItem(day, key) => plan::item(day, key),
+        Route::PlanSwap(day, key) => plan::swap(day, key),
+        Route::PlanAdd(day) => plan::add(day),
+        Route::PlanShape => plan::shape(),
+        Route::Log => log::sessions(),
+        Route::LogSession(id) => log::one_session(&id),
+        Route::Kit(page) => kit::page(page),
+    };
+    by_key(place, screen)
 }
 
-/// Heading of a page, with a way back where it lies under another.
-#[component]
-pub(crate) fn PageHead(
-    /// Title.
-    #[prop(into)]
-    title: Signal<String>,
-    /// Softer line below.
-    #[prop(into, optional)]
-    more: MaybeProp<String>,
-    /// Where "back" leads; none on a top-level place.
-    #[prop(optional)]
-    back: Option<Route>,
-) -> impl IntoView {
-    view! {
-        <header class="page__head">
-            {back
-                .map(|place| {
-                    view! {
-                        <a class="back" href=place.hash()>
-                            "\u{2190} "
-                            {crate::text::words::BACK}
-                        </a>
-                    }
-                })}
-            <h1>{title}</h1>
-            {move || more.get().map(|more| view! { <p class="soft">{more}</p> })}
-        </header>
+/// A page under its heading.
+fn page(head: Tag) -> Tag {
+    tag("main", "page").with(head)
+}
+
+/// Heading of a top-level place.
+fn page_head(title: impl Into<View>) -> Tag {
+    tag("header", "page__head").with(tag("h1", "").with(title))
+}
+
+/// Heading of a page under another, with the way back to it.
+fn page_head_under(place: &Route, title: impl Into<View>) -> Tag {
+    tag("header", "page__head")
+        .with(back_to(place))
+        .with(tag("h1", "").with(title))
+}
+
+fn back_to(place: &Route) -> Tag {
+    link("back", place.hash(), "\u{2190} ").with(words::BACK)
+}
+
+/// A softer line.
+fn soft(text: impl Into<View>) -> Tag {
+    tag("p", "soft").with(text)
+}
+
+/// A small softer line.
+fn soft_small(text: impl Into<View>) -> Tag {
+    tag("p", "soft small").with(text)
+}
+
+/// A softer line while there is something to say.
+fn soft_live(text: impl Fn() -> Option<String> + 'static) -> View {
+    live(move || text().map(soft))
+}
+
+/// A card with a heading.
+fn card(title: impl Into<View>) -> Tag {
+    tag("section", "card").with(tag("h2", "").with(title))
+}
+
+/// A list of lines of text.
+fn list(lines: Vec<String>) -> Tag {
+    let mut list = tag("ul", "stack");
+    for line in lines {
+        list = list.with(tag("li", "").with(line));
     }
+    list
 }

@@ -1,9 +1,11 @@
 //! Questions about the person, asked at the first opening and again under the
 //! plan: days, experience, muscles to bring up, joints to spare.
 
-use crate::parts::{Choice, ChoiceGroup, TickGroup};
+use crate::held::Held;
+use crate::markup::View;
+use crate::parts::{Choice, ChoiceGroup, TickGroup, tick};
 use crate::text::{dates, terms, words};
-use leptos::prelude::*;
+use std::rc::Rc;
 use weekloom_engine::calendar::Weekday;
 use weekloom_engine::catalogue::{JointDemand, Muscle};
 use weekloom_engine::person::{Person, Priority, Status};
@@ -39,14 +41,13 @@ fn wanted(person: &Person) -> Vec<Muscle> {
 }
 
 /// Up to three muscles to bring up.
-#[component]
-pub fn PriorityWishes(person: RwSignal<Person>) -> impl IntoView {
-    let options = OFFERED
-        .iter()
-        .map(|&m| Choice::plain(m.slug(), terms::muscle(m)))
-        .collect::<Vec<_>>();
-    let toggle = Callback::new(move |value: String| {
-        let Some(muscle) = Muscle::from_slug(&value) else {
+pub fn priority_wishes(person: Held<Person>) -> TickGroup {
+    let options = || {
+        let choice = |&m: &Muscle| Choice::plain(m.slug(), terms::muscle(m));
+        OFFERED.iter().map(choice).collect()
+    };
+    let toggle = move |value: &str| {
+        let Some(muscle) = Muscle::from_slug(value) else {
             return;
         };
         person.update(|p| {
@@ -56,68 +57,64 @@ pub fn PriorityWishes(person: RwSignal<Person>) -> impl IntoView {
                 p.priorities.insert(muscle, Priority::More);
             }
         });
-    });
-    view! {
-        <TickGroup
-            legend=words::BRING_UP
-            options=Signal::stored(options)
-            ticked=Signal::derive(move || {
-                person.with(|p| wanted(p).iter().map(|m| m.slug().to_owned()).collect())
-            })
-            on_toggle=toggle
-        />
+    };
+    TickGroup {
+        legend: words::BRING_UP,
+        options: Rc::new(options),
+        is_ticked: Rc::new(move |value| {
+            person.with(|p| wanted(p).iter().any(|m| m.slug() == value))
+        }),
+        on_toggle: Rc::new(toggle),
+        is_week: false,
     }
 }
 
 /// Joint demands to avoid.
-#[component]
-pub fn JointWishes(person: RwSignal<Person>) -> impl IntoView {
-    let options = JointDemand::ALL
-        .iter()
-        .map(|&j| Choice::plain(j.slug(), terms::joint(j)))
-        .collect::<Vec<_>>();
-    let toggle = Callback::new(move |value: String| {
-        if let Some(joint) = JointDemand::from_slug(&value) {
+pub fn joint_wishes(person: Held<Person>) -> TickGroup {
+    let options = || {
+        let choice = |&j: &JointDemand| Choice::plain(j.slug(), terms::joint(j));
+        JointDemand::ALL.iter().map(choice).collect()
+    };
+    let toggle = move |value: &str| {
+        if let Some(joint) = JointDemand::from_slug(value) {
             person.update(|p| {
                 if !p.joint_limits.remove(&joint) {
                     p.joint_limits.insert(joint);
                 }
             });
         }
-    });
-    view! {
-        <TickGroup
-            legend=words::SPARE
-            options=Signal::stored(options)
-            ticked=Signal::derive(move || {
-                person.with(|p| p.joint_limits.iter().map(|j| j.slug().to_owned()).collect())
-            })
-            on_toggle=toggle
-        />
+    };
+    TickGroup {
+        legend: words::SPARE,
+        options: Rc::new(options),
+        is_ticked: Rc::new(move |value| {
+            person.with(|p| p.joint_limits.iter().any(|j| j.slug() == value))
+        }),
+        on_toggle: Rc::new(toggle),
+        is_week: false,
     }
 }
 
 /// Weekdays to train on.
-#[component]
-pub fn DaysQuestion(person: RwSignal<Person>) -> impl IntoView {
-    let days = Weekday::ALL
-        .iter()
-        .map(|&day| Choice::plain(&day.index().to_string(), dates::weekday_short(day)))
-        .collect::<Vec<_>>();
-    view! {
-        <TickGroup
-            legend=words::WHICH_DAYS
-            options=Signal::stored(days)
-            ticked=Signal::derive(move || {
-                person.with(|p| p.days.iter().map(|d| d.index().to_string()).collect())
-            })
-            on_toggle=Callback::new(move |value: String| {
-                if let Ok(index) = value.parse::<usize>() {
-                    person.update(|p| toggle_day(&mut p.days, Weekday::from_index(index)));
-                }
-            })
-            as_week=true
-        />
+pub fn days_question(person: Held<Person>) -> TickGroup {
+    let options = || {
+        let choice =
+            |&day: &Weekday| Choice::plain(day.index().to_string(), dates::weekday_short(day));
+        Weekday::ALL.iter().map(choice).collect()
+    };
+    let day_of = |value: &str| value.parse().ok().map(Weekday::from_index);
+    TickGroup {
+        legend: words::WHICH_DAYS,
+        options: Rc::new(options),
+        is_ticked: Rc::new(move |value| {
+            person.with(|p| day_of(value).is_some_and(|day| p.days.contains(&day)))
+        }),
+        on_toggle: Rc::new(move |value| {
+            if let Some(day) = day_of(value) {
+                person.update(|p| toggle_day(&mut p.days, day));
+            }
+        }),
+        is_week: true,
     }
 }
 
@@ -126,47 +123,36 @@ fn toggle_day(days: &mut Vec<Weekday>, day: Weekday) {
     if let Some(at) = days.iter().position(|&d| d == day) {
         days.remove(at);
     } else {
-        days.push(day);
-        days.sort_unstable();
+        let at = days.iter().take_while(|&&d| d < day).count();
+        days.insert(at, day);
     }
 }
 
 /// Training status, and whether sixty-five or older.
-#[component]
-pub fn StatusQuestion(person: RwSignal<Person>) -> impl IntoView {
-    let statuses = Status::ALL
-        .iter()
-        .map(|&status| {
+pub fn status_question(person: Held<Person>) -> View {
+    let statuses = || {
+        let choice = |&status: &Status| {
             let (name, more) = terms::status(status);
-            Choice {
-                value: status.slug().to_owned(),
-                name: name.to_owned(),
-                more: more.to_owned(),
+            Choice::new(status.slug(), name, more)
+        };
+        Status::ALL.iter().map(choice).collect()
+    };
+    let experience = ChoiceGroup {
+        legend: words::EXPERIENCE,
+        name: "status",
+        options: Rc::new(statuses),
+        chosen: Rc::new(move || person.with(|p| p.status.slug().into())),
+        on_choose: Rc::new(move |value| {
+            if let Some(status) = Status::from_slug(value) {
+                person.update(|p| p.status = status);
             }
-        })
-        .collect::<Vec<_>>();
-    view! {
-        <ChoiceGroup
-            legend=words::EXPERIENCE
-            name="status"
-            options=Signal::stored(statuses)
-            chosen=Signal::derive(move || person.with(|p| p.status.slug().to_owned()))
-            on_choose=Callback::new(move |value: String| {
-                if let Some(status) = Status::from_slug(&value) {
-                    person.update(|p| p.status = status);
-                }
-            })
-        />
-        <label class="tick">
-            <input
-                type="checkbox"
-                prop:checked=move || person.with(|p| p.is_older)
-                on:change=move |event| {
-                    let is_older = event_target_checked(&event);
-                    person.update(|p| p.is_older = is_older);
-                }
-            />
-            {words::OLDER}
-        </label>
-    }
+        }),
+        is_chips: false,
+    };
+    let older = tick(
+        words::OLDER,
+        move || person.with(|p| p.is_older),
+        move |is_older| person.update(|p| p.is_older = is_older),
+    );
+    vec![experience.into(), older.into()].into()
 }

@@ -1,67 +1,60 @@
 //! The coming days: what is due when, how long it takes, and the loom.
 
-use super::PageHead;
-use crate::parts::Loom;
+use super::{card, page, page_head, soft_small};
+use crate::held::Derived;
+use crate::markup::{Tag, View, link, live, tag};
+use crate::parts::loom_of;
 use crate::route::Route;
 use crate::state::App;
 use crate::text::{dates, terms, words};
-use leptos::prelude::*;
+use weekloom_engine::loom::loom;
 use weekloom_engine::schedule::{Coming, State};
 
 /// Days shown.
 const SHOWN: u16 = 14;
 
 /// This week and the next: done, due and to come.
-#[component]
-pub fn Week() -> impl IntoView {
+pub fn week() -> View {
     let app = App::here();
-    let coming = Memo::new(move |_| app.coming(app.today.get().monday(), SHOWN));
-    view! {
-        <main class="page">
-            <PageHead title=Signal::stored(words::THIS_WEEK.to_owned()) />
-            <ol class="days">
-                <For
-                    each=move || coming.get()
-                    key=|coming| (coming.day, coming.plan_day, coming.state)
-                    let:coming
-                >
-                    <ComingDay coming />
-                </For>
-            </ol>
-            <section class="card">
-                <h2>{words::LOOM}</h2>
-                <Loom plan=Signal::derive(move || app.plan.get()) />
-                <p class="soft small">{words::LOOM_HELP}</p>
-            </section>
-        </main>
-    }
+    let coming = Derived::new(move || app.coming(app.today.get().monday(), SHOWN));
+    let threads = Derived::new(move || {
+        app.plan.with(|plan| {
+            plan.as_ref()
+                .map(|p| loom(app.catalogue(), &p.plan, &p.weekdays))
+                .unwrap_or_default()
+        })
+    });
+    let days = live(move || {
+        let day = |&coming: &Coming| coming_day(app, coming).into();
+        coming.with(|coming| coming.iter().map(day).collect::<Vec<View>>())
+    });
+    let cloth = card(words::LOOM)
+        .with(loom_of(threads))
+        .with(soft_small(words::LOOM_HELP));
+    page(page_head(words::THIS_WEEK))
+        .with(tag("ol", "days").with(days))
+        .with(cloth)
+        .into()
 }
 
-#[component]
-fn ComingDay(coming: Coming) -> impl IntoView {
-    let app = App::here();
+fn coming_day(app: App, coming: Coming) -> Tag {
     let Coming {
         day,
         plan_day,
         state,
     } = coming;
-    let planned = app.plan.with_untracked(|plan| {
-        plan.as_ref()
-            .and_then(|p| p.plan.days.get(usize::from(plan_day?)).cloned())
+    let (mut focus, mut seconds, mut names) = ("", 0, Vec::new());
+    app.plan.with_untracked(|plan| {
+        let planned = plan
+            .as_ref()
+            .and_then(|p| p.plan.days.get(usize::from(plan_day?)));
+        if let Some(planned) = planned {
+            (focus, seconds) = (terms::focus(planned.focus), planned.seconds);
+            for item in &planned.items {
+                names.push(app.name_of(&item.prescription.exercise));
+            }
+        }
     });
-    let (focus, seconds, first) = planned.map_or((String::new(), 0, String::new()), |d| {
-        let names: Vec<String> = d
-            .items
-            .iter()
-            .map(|i| app.name_of(&i.prescription.exercise))
-            .collect();
-        (
-            terms::focus(d.focus).to_owned(),
-            d.seconds,
-            names.join(", "),
-        )
-    });
-    let today = app.today.get_untracked();
     let class = match state {
         State::Done => "day day--done",
         State::Due => "day day--due",
@@ -73,25 +66,15 @@ fn ComingDay(coming: Coming) -> impl IntoView {
         State::Missed => words::MISSED.to_owned(),
         State::Due | State::Coming => dates::minutes(seconds),
     };
-    view! {
-        <li class=class>
-            <div class="day__when">
-                <strong>{dates::weekday_short(day.weekday())}</strong>
-                <span>{dates::date(day, today)}</span>
-            </div>
-            <div class="day__what">
-                <strong>{focus}</strong>
-                <span class="soft small day__list">{first}</span>
-                <span class="small">{word}</span>
-            </div>
-            {(state == State::Due)
-                .then(|| {
-                    view! {
-                        <a class="button day__go" href=Route::Today.hash()>
-                            {words::TODAY}
-                        </a>
-                    }
-                })}
-        </li>
-    }
+    let today = app.today.get_untracked();
+    let when = tag("div", "day__when")
+        .with(tag("strong", "").with(dates::weekday_short(day.weekday())))
+        .with(tag("span", "").with(dates::date(day, today)));
+    let what = tag("div", "day__what")
+        .with(tag("strong", "").with(focus))
+        .with(tag("span", "soft small day__list").with(names.join(", ")))
+        .with(tag("span", "small").with(word));
+    let go =
+        (state == State::Due).then(|| link("button day__go", Route::Today.hash(), words::TODAY));
+    tag("li", class).with(when).with(what).with(go)
 }

@@ -1,14 +1,18 @@
 //! The first opening: four short questions, each with a sensible answer
 //! already given, and a way past them.
 
-use super::kit::Import;
-use super::questions::{DaysQuestion, JointWishes, PriorityWishes, StatusQuestion};
-use crate::parts::{Choice, ChoiceGroup};
+use super::kit::import;
+use super::questions::{days_question, joint_wishes, priority_wishes, status_question};
+use super::{page, soft, soft_small};
+use crate::held::Held;
+use crate::markup::{Tag, View, button, by_key, live, tag};
+use crate::parts::{Choice, ChoiceGroup, refusal};
 use crate::state::App;
 use crate::text::{terms, words};
-use leptos::prelude::*;
-use std::collections::{BTreeMap, BTreeSet};
+use leptos::prelude::window;
+use std::rc::Rc;
 use weekloom_engine::calendar::Weekday;
+use weekloom_engine::order::{Map, Set};
 use weekloom_engine::person::{Person, Status};
 use weekloom_engine::presets::KitPreset;
 use weekloom_engine::units::Unit;
@@ -26,10 +30,10 @@ fn usual(unit: Unit) -> Person {
         kit: KitPreset::FullGym.kit(unit),
         status: Status::Novice,
         is_older: false,
-        priorities: BTreeMap::new(),
-        excluded: BTreeSet::new(),
-        disliked: BTreeSet::new(),
-        joint_limits: BTreeSet::new(),
+        priorities: Map::new(),
+        excluded: Set::new(),
+        disliked: Set::new(),
+        joint_limits: Set::new(),
         split: None,
         unit,
     }
@@ -44,240 +48,208 @@ fn likely_unit() -> Unit {
     }
 }
 
-/// The questions.
-#[component]
-pub fn Welcome() -> impl IntoView {
-    let app = App::here();
-    let step = RwSignal::new(0_usize);
-    let person = RwSignal::new(usual(likely_unit()));
-    let preset = RwSignal::new(KitPreset::FullGym);
-    let error = RwSignal::new(None::<String>);
+/// What has been answered so far.
+#[derive(Clone, Copy)]
+struct Answers {
+    step: Held<usize>,
+    person: Held<Person>,
+    preset: Held<KitPreset>,
+    error: Held<Option<String>>,
+}
 
-    let weave = move || {
+impl Answers {
+    fn weave(self, app: App) {
         app.change_settings(|s| s.cautions_read = Some(app.today.get_untracked()));
-        if let Err(words) = app.weave(person.get_untracked()) {
-            error.set(Some(words));
+        if let Err(words) = app.weave(self.person.get_untracked()) {
+            self.error.set(Some(words));
         }
-    };
-    let next = move |_| {
-        if person.with_untracked(|p| p.days.is_empty()) {
-            error.set(Some(words::NEED_A_DAY.to_owned()));
+    }
+
+    fn next(self, app: App) {
+        if self.person.with_untracked(|p| p.days.is_empty()) {
+            self.error.set(Some(words::NEED_A_DAY.to_owned()));
             return;
         }
-        error.set(None);
-        if step.get_untracked() + 1 < STEPS {
-            step.update(|s| *s += 1);
+        self.error.set(None);
+        if self.step.get_untracked() + 1 < STEPS {
+            self.step.update(|step| *step += 1);
             window().scroll_to_with_x_and_y(0.0, 0.0);
         } else {
-            weave();
+            self.weave(app);
         }
-    };
-
-    view! {
-        <main class="page welcome">
-            <header class="page__head">
-                <p class="welcome__name">{words::NAME}</p>
-                {move || (step.get() == 0).then(|| view! { <p class="soft">{words::PROMISE}</p> })}
-            </header>
-            {move || match step.get() {
-                0 => {
-                    view! {
-                        <Cautions />
-                        <details class="more">
-                            <summary>{words::HAVE_BACKUP}</summary>
-                            <div class="stack">
-                                <Import />
-                            </div>
-                        </details>
-                    }
-                        .into_any()
-                }
-                1 => view! { <When person /> }.into_any(),
-                2 => view! { <WithWhat person preset /> }.into_any(),
-                _ => view! { <AboutYou person /> }.into_any(),
-            }}
-            {move || {
-                error.get().map(|text| view! { <p class="field__error" role="alert">{text}</p> })
-            }}
-            <div class="welcome__go">
-                <button type="button" class="button button--main button--wide" on:click=next>
-                    {move || match step.get() {
-                        0 => words::CAUTIONS_READ,
-                        s if s + 1 == STEPS => words::WEAVE,
-                        _ => words::NEXT,
-                    }}
-                </button>
-                <div class="row row--apart">
-                    {move || {
-                        (step.get() > 0)
-                            .then(|| {
-                                view! {
-                                    <button
-                                        type="button"
-                                        class="button button--plain"
-                                        on:click=move |_| step.update(|s| *s -= 1)
-                                    >
-                                        {words::BACK}
-                                    </button>
-                                    <span class="soft small">
-                                        {words::step_of(step.get(), STEPS - 1)}
-                                    </span>
-                                }
-                            })
-                    }}
-                    {move || {
-                        (step.get() == 1)
-                            .then(|| {
-                                view! {
-                                    <div class="welcome__skip">
-                                        <button
-                                            type="button"
-                                            class="button button--plain"
-                                            on:click=move |_| weave()
-                                        >
-                                            {words::SKIP}
-                                        </button>
-                                        <p class="soft small">{words::SKIP_MORE}</p>
-                                    </div>
-                                }
-                            })
-                    }}
-                </div>
-            </div>
-        </main>
     }
+}
+
+/// The questions.
+pub fn welcome() -> View {
+    let app = App::here();
+    let answers = Answers {
+        step: Held::new(0),
+        person: Held::new(usual(likely_unit())),
+        preset: Held::new(KitPreset::FullGym),
+        error: Held::new(None),
+    };
+    let step = answers.step;
+    let question = move || match step.get_untracked() {
+        0 => opening(),
+        1 => when_to_train(answers.person).into(),
+        2 => with_what(answers).into(),
+        _ => about_you(answers.person).into(),
+    };
+    let go = live(move || match step.get() {
+        0 => words::CAUTIONS_READ,
+        s if s + 1 == STEPS => words::WEAVE,
+        _ => words::NEXT,
+    });
+    let back = live(move || {
+        (step.get() > 0).then(|| {
+            let back = button("button button--plain", words::BACK, move || {
+                step.update(|s| *s -= 1);
+            });
+            let count = tag("span", "soft small").with(words::step_of(step.get(), STEPS - 1));
+            vec![back.into(), count.into()]
+        })
+    });
+    let skip = live(move || {
+        (step.get() == 1).then(|| {
+            tag("div", "welcome__skip")
+                .with(button("button button--plain", words::SKIP, move || {
+                    answers.weave(app);
+                }))
+                .with(soft_small(words::SKIP_MORE))
+        })
+    });
+    let main = button("button button--main button--wide", go, move || {
+        answers.next(app);
+    });
+    let head = tag("header", "page__head")
+        .with(tag("p", "welcome__name").with(words::NAME))
+        .with(live(move || {
+            (step.get() == 0).then(|| soft(words::PROMISE))
+        }));
+    tag("main", "page welcome")
+        .with(head)
+        .with(by_key(move || step.get().to_string(), question))
+        .with(refusal(answers.error))
+        .with(
+            tag("div", "welcome__go")
+                .with(main)
+                .with(tag("div", "row row--apart").with(back).with(skip)),
+        )
+        .into()
 }
 
 /// Whose invented logs the demo shows.
-#[component]
-pub fn CrewChoice() -> impl IntoView {
+pub fn crew_choice() -> View {
     let app = App::here();
-    view! {
-        <main class="page">
-            <h1>{words::DEMO_WHO}</h1>
-            <p>{words::DEMO_MORE}</p>
-            <div class="stack">
-                {Crew::ALL
-                    .iter()
-                    .map(|&member| {
-                        view! {
-                            <button
-                                type="button"
-                                class="button button--wide"
-                                on:click=move |_| app.begin_demo(member)
-                            >
-                                {member.title()}
-                            </button>
-                        }
-                    })
-                    .collect_view()}
-            </div>
-        </main>
+    let mut crew = tag("div", "stack");
+    for &member in &Crew::ALL {
+        crew = crew.with(button("button button--wide", member.title(), move || {
+            app.begin_demo(member);
+        }));
     }
+    page(tag("h1", "").with(words::DEMO_WHO))
+        .with(tag("p", "").with(words::DEMO_MORE))
+        .with(crew)
+        .into()
 }
 
 /// Who should ask a doctor first, and when to stop.
-#[component]
-pub fn Cautions() -> impl IntoView {
-    view! {
-        <section class="stack">
-            <h1>{words::CAUTIONS}</h1>
-            <p>{words::CAUTIONS_GENERAL}</p>
-            <p>{words::CAUTIONS_DOCTOR}</p>
-            <ul class="signs">
-                {words::CAUTIONS_SIGNS.iter().map(|sign| view! { <li>{*sign}</li> }).collect_view()}
-            </ul>
-            <p class="strong-stop">{words::CAUTIONS_STOP}</p>
-            <p>{words::CAUTIONS_SPOT}</p>
-        </section>
+pub fn cautions() -> Tag {
+    let mut signs = tag("ul", "signs");
+    for sign in words::CAUTIONS_SIGNS {
+        signs = signs.with(tag("li", "").with(sign));
     }
+    tag("section", "stack")
+        .with(tag("h1", "").with(words::CAUTIONS))
+        .with(tag("p", "").with(words::CAUTIONS_GENERAL))
+        .with(tag("p", "").with(words::CAUTIONS_DOCTOR))
+        .with(signs)
+        .with(tag("p", "strong-stop").with(words::CAUTIONS_STOP))
+        .with(tag("p", "").with(words::CAUTIONS_SPOT))
 }
 
-#[component]
-fn When(person: RwSignal<Person>) -> impl IntoView {
-    let minutes = MINUTES
-        .iter()
-        .map(|m| Choice::plain(&m.to_string(), &m.to_string()))
-        .collect::<Vec<_>>();
-    view! {
-        <section class="stack stack--wide">
-            <h1>{words::WHEN}</h1>
-            <DaysQuestion person />
-            <ChoiceGroup
-                legend=words::HOW_LONG
-                name="minutes"
-                options=Signal::stored(minutes)
-                chosen=Signal::derive(move || person.with(|p| p.minutes.to_string()))
-                on_choose=Callback::new(move |value: String| {
-                    if let Ok(minutes) = value.parse() {
-                        person.update(|p| p.minutes = minutes);
-                    }
-                })
-                chips=true
-            />
-        </section>
-    }
+/// The cautions, and a way in for who comes with a backup.
+fn opening() -> View {
+    let backup = tag("details", "more")
+        .with(tag("summary", "").with(words::HAVE_BACKUP))
+        .with(tag("div", "stack").with(import()));
+    vec![cautions().into(), backup.into()].into()
 }
 
-#[component]
-fn WithWhat(person: RwSignal<Person>, preset: RwSignal<KitPreset>) -> impl IntoView {
-    let kits = KitPreset::ALL
-        .iter()
-        .map(|&kit| {
-            let (name, more) = terms::kit(kit);
-            Choice {
-                value: kit.slug().to_owned(),
-                name: name.to_owned(),
-                more: more.to_owned(),
-            }
-        })
-        .collect::<Vec<_>>();
-    let refit = move || {
-        person.update(|p| p.kit = preset.get_untracked().kit(p.unit));
+fn question(title: &'static str) -> Tag {
+    tag("section", "stack stack--wide").with(tag("h1", "").with(title))
+}
+
+fn when_to_train(person: Held<Person>) -> Tag {
+    let minutes = || {
+        let choice = |m: &u16| Choice::plain(m.to_string(), m.to_string());
+        MINUTES.iter().map(choice).collect()
     };
-    view! {
-        <section class="stack stack--wide">
-            <h1>{words::WITH_WHAT}</h1>
-            <ChoiceGroup
-                legend=words::KIT_AT_HAND
-                name="kit"
-                options=Signal::stored(kits)
-                chosen=Signal::derive(move || preset.get().slug().to_owned())
-                on_choose=Callback::new(move |value: String| {
-                    if let Some(kit) = KitPreset::from_slug(&value) {
-                        preset.set(kit);
-                        refit();
-                    }
-                })
-            />
-            <ChoiceGroup
-                legend=words::LOADS_IN
-                name="unit"
-                options=Signal::stored(vec![Choice::plain("kg", "kg"), Choice::plain("lb", "lb")])
-                chosen=Signal::derive(move || person.with(|p| p.unit.symbol().to_owned()))
-                on_choose=Callback::new(move |value: String| {
-                    person.update(|p| p.unit = if value == "lb" { Unit::Lb } else { Unit::Kg });
-                    refit();
-                })
-                chips=true
-            />
-        </section>
-    }
+    question(words::WHEN)
+        .with(days_question(person))
+        .with(ChoiceGroup {
+            legend: words::HOW_LONG,
+            name: "minutes",
+            options: Rc::new(minutes),
+            chosen: Rc::new(move || person.with(|p| p.minutes.to_string().into())),
+            on_choose: Rc::new(move |value| {
+                if let Ok(minutes) = value.parse() {
+                    person.update(|p| p.minutes = minutes);
+                }
+            }),
+            is_chips: true,
+        })
 }
 
-#[component]
-fn AboutYou(person: RwSignal<Person>) -> impl IntoView {
-    view! {
-        <section class="stack stack--wide">
-            <h1>{words::ABOUT_YOU}</h1>
-            <StatusQuestion person />
-            <details class="more">
-                <summary>{words::WISHES}</summary>
-                <div class="stack stack--wide">
-                    <PriorityWishes person />
-                    <JointWishes person />
-                </div>
-            </details>
-        </section>
-    }
+fn with_what(answers: Answers) -> Tag {
+    let Answers { person, preset, .. } = answers;
+    let kits = || {
+        let choice = |&kit: &KitPreset| {
+            let (name, more) = terms::kit(kit);
+            Choice::new(kit.slug(), name, more)
+        };
+        KitPreset::ALL.iter().map(choice).collect()
+    };
+    let refit = move || {
+        let preset = preset.get_untracked();
+        person.update(|p| p.kit = preset.kit(p.unit));
+    };
+    question(words::WITH_WHAT)
+        .with(ChoiceGroup {
+            legend: words::KIT_AT_HAND,
+            name: "kit",
+            options: Rc::new(kits),
+            chosen: Rc::new(move || preset.get().slug().into()),
+            on_choose: Rc::new(move |value| {
+                if let Some(kit) = KitPreset::from_slug(value) {
+                    preset.set(kit);
+                    refit();
+                }
+            }),
+            is_chips: false,
+        })
+        .with(ChoiceGroup {
+            legend: words::LOADS_IN,
+            name: "unit",
+            options: Rc::new(|| vec![Choice::plain("kg", "kg"), Choice::plain("lb", "lb")]),
+            chosen: Rc::new(move || person.with(|p| p.unit.symbol().into())),
+            on_choose: Rc::new(move |value| {
+                person.update(|p| p.unit = if value == "lb" { Unit::Lb } else { Unit::Kg });
+                refit();
+            }),
+            is_chips: true,
+        })
+}
+
+fn about_you(person: Held<Person>) -> Tag {
+    let wishes = tag("div", "stack stack--wide")
+        .with(priority_wishes(person))
+        .with(joint_wishes(person));
+    let more = tag("details", "more")
+        .with(tag("summary", "").with(words::WISHES))
+        .with(wishes);
+    question(words::ABOUT_YOU)
+        .with(status_question(person))
+        .with(more)
 }

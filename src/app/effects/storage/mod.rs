@@ -15,7 +15,7 @@ mod shelf;
 mod space;
 mod writer;
 
-pub use space::{choose_space, chosen_space};
+pub use space::{choose_space, chosen_space, session_storage};
 pub use writer::reload_when_free;
 
 use crate::effects::clock;

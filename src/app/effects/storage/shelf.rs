@@ -3,7 +3,6 @@
 //! Where storage is denied, merely touching it may throw, so it is probed
 //! first.
 
-use gloo_storage::{LocalStorage, Storage as _};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{DomException, Storage};
 use weekloom_store::{Shelf, ShelfError};
@@ -15,13 +14,10 @@ impl LocalShelf {
     /// Local storage, if this page may use it.
     pub(super) fn probe() -> Result<Self, ShelfError> {
         let window = web_sys::window().ok_or(ShelfError::Denied)?;
-        match window.local_storage() {
-            Ok(Some(_)) => {}
-            Ok(None) => return Err(ShelfError::Denied),
-            Err(error) => return Err(refusal(&error)),
-        }
-        // Does not throw now that the probe has not.
-        let storage = LocalStorage::raw();
+        let storage = window
+            .local_storage()
+            .map_err(|error| refusal(&error))?
+            .ok_or(ShelfError::Denied)?;
         // Some browsers hand it out and then refuse to look into it.
         storage.length().map_err(|error| refusal(&error))?;
         Ok(Self(storage))

@@ -32,6 +32,7 @@ pub fn choose_space(space: Space) {
     }
 }
 
-fn session_storage() -> Option<web_sys::Storage> {
+/// Storage of this window only, where the browser allows it.
+pub fn session_storage() -> Option<web_sys::Storage> {
     web_sys::window()?.session_storage().ok().flatten()
 }

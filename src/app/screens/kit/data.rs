@@ -1,137 +1,124 @@
 //! Where the data lives and how to take it away, bring it back, or delete it.
 
+use super::page_under;
 use crate::effects::{file, storage};
-use crate::route::{self, KitPage, Route};
-use crate::screens::{PageHead, banners};
+use crate::held::{Held, later};
+use crate::markup::{Tag, View, button, either, live, tag, when};
+use crate::parts::tick;
+use crate::route::{self, Route};
+use crate::screens::{banners, card, soft_small};
 use crate::state::App;
 use crate::text::{dates, errors, reasons, words};
-use leptos::html::Input;
-use leptos::prelude::*;
-use leptos::task::spawn_local;
+use leptos::prelude::event_target;
+use web_sys::{File, HtmlInputElement};
 use weekloom_store::backup::{self, Backup, Take};
 use weekloom_store::{Aside, Space};
 
 /// Backup out and in, set-aside values, demo, delete.
-#[component]
-pub fn Data() -> impl IntoView {
+pub fn data() -> Tag {
     let app = App::here();
     app.check_all();
-    let last = move || {
-        app.settings
-            .get()
-            .backed_up
-            .map(|day| words::last_backup(&dates::date(day, app.today.get())))
-    };
-    view! {
-        <main class="page">
-            <PageHead
-                title=Signal::stored(words::DATA.to_owned())
-                back=Route::Kit(KitPage::Index)
-            />
-            <section class="card">
-                <p>{words::DATA_WHERE}</p>
-                <p class="soft small">{move || words::used(app.used_characters())}</p>
-                <button
-                    type="button"
-                    class="button button--main button--wide"
-                    on:click=move |_| banners::save_backup(app)
-                >
-                    {words::BACKUP_OUT}
-                </button>
-                {move || last().map(|text| view! { <p class="soft small">{text}</p> })}
-                <Import />
-            </section>
-            <SetAside />
-            <Demo />
-            <Erase />
-        </main>
-    }
+    let last = live(move || {
+        let day = app.settings.with(|settings| settings.backed_up)?;
+        let day = dates::date(day, app.today.get());
+        Some(soft_small(words::last_backup(&day)))
+    });
+    let save = button(
+        "button button--main button--wide",
+        words::BACKUP_OUT,
+        move || banners::save_backup(app),
+    );
+    let backup = tag("section", "card")
+        .with(tag("p", "").with(words::DATA_WHERE))
+        .with(soft_small(live(move || words::used(app.used_characters()))))
+        .with(save)
+        .with(last)
+        .with(import());
+    page_under(words::DATA)
+        .with(backup)
+        .with(set_aside(app))
+        .with(demo(app))
+        .with(erase(app))
 }
 
-/// Choosing a file, seeing what it would do, and only then taking it in.
-#[component]
-pub fn Import() -> impl IntoView {
-    let input = NodeRef::<Input>::new();
-    let refused = RwSignal::new(None::<String>);
-    let offered = RwSignal::new(None::<Backup>);
-    let read = move |_| {
-        refused.set(None);
-        offered.set(None);
-        let Some(file) = input
-            .get_untracked()
-            .and_then(|input| input.files())
-            .and_then(|files| files.get(0))
-        else {
+/// What came of the file that was chosen.
+#[derive(Clone, Copy)]
+struct Chosen {
+    refused: Held<Option<String>>,
+    offered: Held<Option<Backup>>,
+}
+
+impl Chosen {
+    fn refuse(self, why: impl Into<String>) {
+        self.refused.set(Some(why.into()));
+    }
+
+    fn read(self, input: HtmlInputElement) {
+        self.refused.set(None);
+        self.offered.set(None);
+        let Some(file) = input.files().and_then(|files| files.get(0)) else {
             return;
         };
         #[expect(clippy::cast_precision_loss, reason = "a file size, compared roughly")]
         let is_too_large = file.size() > backup::MOST_BYTES as f64;
         if is_too_large {
-            refused.set(Some(words::FILE_TOO_LARGE.to_owned()));
+            self.refuse(words::FILE_TOO_LARGE);
             return;
         }
-        spawn_local(async move {
-            match file::read(&file).await {
-                Ok(text) => match backup::read_backup(&text) {
-                    Ok(found) => {
-                        offered.try_set(Some(found));
-                    }
-                    Err(error) => {
-                        refused.try_set(Some(errors::other(&error)));
-                    }
-                },
-                Err(_) => {
-                    refused.try_set(Some(words::FILE_UNREADABLE.to_owned()));
-                }
-            }
+        later(async move {
+            self.take(&file).await;
             // The same file may be chosen again.
-            if let Some(input) = input.try_get_untracked().flatten() {
-                input.set_value("");
-            }
+            input.set_value("");
         });
-    };
-    view! {
-        <label class="button button--wide file-button">
-            {words::BACKUP_IN}
-            <input
-                type="file"
-                class="unseen"
-                accept="application/json,.json"
-                node_ref=input
-                on:change=read
-            />
-        </label>
-        {move || {
-            refused
-                .get()
-                .map(|why| {
-                    view! {
-                        <div class="banner banner--warn" role="alert">
-                            <p>{why}</p>
-                            <p>{words::NOTHING_CHANGED}</p>
-                        </div>
-                    }
-                })
-        }}
-        {move || {
-            offered
-                .get()
-                .map(|backup| {
-                    view! { <Offer backup on_done=Callback::new(move |()| offered.set(None)) /> }
-                })
-        }}
+    }
+
+    async fn take(self, file: &File) {
+        match file::read(file).await {
+            Ok(text) => match backup::read_backup(&text) {
+                Ok(found) => self.offered.set(Some(found)),
+                Err(error) => self.refuse(errors::other(&error)),
+            },
+            Err(_) => self.refuse(words::FILE_UNREADABLE),
+        }
     }
 }
 
-/// What taking a backup in would do, and the choice.
-#[component]
-fn Offer(backup: Backup, on_done: Callback<()>) -> impl IntoView {
+/// Choosing a file, seeing what it would do, and only then taking it in.
+pub fn import() -> View {
     let app = App::here();
+    let chosen = Chosen {
+        refused: Held::new(None),
+        offered: Held::new(None),
+    };
+    let input = tag("input", "unseen")
+        .attr("type", "file")
+        .attr("accept", "application/json,.json")
+        .on("change", move |event| chosen.read(event_target(&event)));
+    let label = tag("label", "button button--wide file-button")
+        .with(words::BACKUP_IN)
+        .with(input);
+    let refused = live(move || {
+        let why = chosen.refused.get()?;
+        let banner = tag("div", "banner banner--warn")
+            .attr("role", "alert")
+            .with(tag("p", "").with(why))
+            .with(tag("p", "").with(words::NOTHING_CHANGED));
+        Some(banner)
+    });
+    let offered = live(move || {
+        let backup = chosen.offered.get()?;
+        Some(offer(app, backup, chosen.offered))
+    });
+    vec![label.into(), refused, offered].into()
+}
+
+/// What taking a backup in would do, and the choice.
+fn offer(app: App, backup: Backup, offered: Held<Option<Backup>>) -> Tag {
     let preview = app.ask(|store| backup::preview(store, &backup));
     let made = dates::date(backup.made, app.today.get_untracked());
-    let differs = reasons::differs(&preview);
-    let takes_theirs = RwSignal::new(true);
-    let accept = move |_| {
+    let brings = words::backup_brings(preview.new, preview.changed, preview.same + preview.kept);
+    let takes_theirs = Held::new(true);
+    let accept = move || {
         let take = if takes_theirs.get_untracked() {
             Take::Backup
         } else {
@@ -149,46 +136,33 @@ fn Offer(backup: Backup, on_done: Callback<()>) -> impl IntoView {
             }
             Err(error) => app.tell(errors::store(&error)),
         }
-        on_done.run(());
+        offered.set(None);
     };
-    view! {
-        <div class="banner" role="status">
-            <p>{words::backup_of(&made)}</p>
-            <p>{words::backup_brings(preview.new, preview.changed, preview.same + preview.kept)}</p>
-            {differs
-                .then(|| {
-                    view! {
-                        <label class="tick">
-                            <input
-                                type="checkbox"
-                                prop:checked=move || takes_theirs.get()
-                                on:change=move |event| takes_theirs.set(event_target_checked(&event))
-                            />
-                            {words::BACKUP_PLAN_TOO}
-                        </label>
-                    }
-                })}
-            <div class="row">
-                <button type="button" class="button" on:click=accept>
-                    {words::BACKUP_ACCEPT}
-                </button>
-                <button
-                    type="button"
-                    class="button button--plain"
-                    on:click=move |_| on_done.run(())
-                >
-                    {words::CANCEL}
-                </button>
-            </div>
-        </div>
-    }
+    let differs = reasons::differs(&preview).then(|| {
+        tick(
+            words::BACKUP_PLAN_TOO,
+            move || takes_theirs.get(),
+            move |is_so| takes_theirs.set(is_so),
+        )
+    });
+    let cancel = button("button button--plain", words::CANCEL, move || {
+        offered.set(None);
+    });
+    tag("div", "banner")
+        .attr("role", "status")
+        .with(tag("p", "").with(words::backup_of(&made)))
+        .with(tag("p", "").with(brings))
+        .with(differs)
+        .with(
+            tag("div", "row")
+                .with(button("button", words::BACKUP_ACCEPT, accept))
+                .with(cancel),
+        )
 }
 
 /// Values that could not be read, to be saved as a file.
-#[component]
-fn SetAside() -> impl IntoView {
-    let app = App::here();
-    let save = move |_| {
+fn set_aside(app: App) -> View {
+    let save = move || {
         let text = app.asides.with_untracked(|asides| {
             asides
                 .iter()
@@ -200,105 +174,65 @@ fn SetAside() -> impl IntoView {
             app.tell(words::NOT_SAVED);
         }
     };
-    view! {
-        <Show when=move || !app.asides.with(Vec::is_empty)>
-            <section class="card">
-                <h2>{words::ASIDE}</h2>
-                <p>{words::ASIDE_MORE}</p>
-                <ul class="stack small">
-                    <For
-                        each=move || app.asides.get()
-                        key=|aside| (aside.key.clone(), aside.text.len())
-                        let:aside
-                    >
-                        <li>{aside.key} ": " {aside.why}</li>
-                    </For>
-                </ul>
-                <button type="button" class="button" on:click=save>
-                    {words::ASIDE_SAVE}
-                </button>
-            </section>
-        </Show>
-    }
+    let lines = move || {
+        app.asides.with(|asides| {
+            let line = |aside: &Aside| {
+                let text = format!("{}: {}", aside.key, aside.why);
+                tag("li", "").with(text).into()
+            };
+            asides.iter().map(line).collect::<Vec<View>>()
+        })
+    };
+    when(
+        move || app.asides.with(|asides| !asides.is_empty()),
+        move || {
+            card(words::ASIDE)
+                .with(tag("p", "").with(words::ASIDE_MORE))
+                .with(tag("ul", "stack small").with(live(lines)))
+                .with(button("button", words::ASIDE_SAVE, save))
+        },
+    )
 }
 
 /// The invented crew, kept apart from the person's own data.
-#[component]
-fn Demo() -> impl IntoView {
-    let app = App::here();
-    view! {
-        <section class="card">
-            <h2>{words::DEMO}</h2>
-            <p>{words::DEMO_MORE}</p>
-            {if app.space == Space::Demo {
-                view! {
-                    <button
-                        type="button"
-                        class="button button--wide"
-                        on:click=move |_| app.leave_demo()
-                    >
-                        {words::DEMO_LEAVE}
-                    </button>
-                }
-                    .into_any()
-            } else {
-                view! {
-                    <button
-                        type="button"
-                        class="button button--wide"
-                        on:click=move |_| storage::choose_space(Space::Demo)
-                    >
-                        {words::DEMO_ENTER}
-                    </button>
-                }
-                    .into_any()
-            }}
-        </section>
-    }
+fn demo(app: App) -> Tag {
+    let door = if app.space == Space::Demo {
+        button("button button--wide", words::DEMO_LEAVE, move || {
+            app.leave_demo();
+        })
+    } else {
+        button("button button--wide", words::DEMO_ENTER, || {
+            storage::choose_space(Space::Demo);
+        })
+    };
+    card(words::DEMO)
+        .with(tag("p", "").with(words::DEMO_MORE))
+        .with(door)
 }
 
 /// Deleting everything, asked twice.
-#[component]
-fn Erase() -> impl IntoView {
-    let app = App::here();
-    let is_asked = RwSignal::new(false);
-    let erase = move |_| {
+fn erase(app: App) -> Tag {
+    let is_asked = Held::new(false);
+    let ask = move || {
+        button(
+            "button button--warn button--wide",
+            words::DELETE_ALL,
+            move || is_asked.set(true),
+        )
+        .into()
+    };
+    let erase = move || {
         is_asked.set(false);
         let changes = app.ask(|store| store.delete_all());
         app.replace_with(changes);
         route::replace(&Route::Today);
     };
-    view! {
-        <section class="card">
-            <h2>{words::DELETE_ALL}</h2>
-            <p>{words::DELETE_ALL_MORE}</p>
-            <Show
-                when=move || is_asked.get()
-                fallback=move || {
-                    view! {
-                        <button
-                            type="button"
-                            class="button button--warn button--wide"
-                            on:click=move |_| is_asked.set(true)
-                        >
-                            {words::DELETE_ALL}
-                        </button>
-                    }
-                }
-            >
-                <div class="row">
-                    <button type="button" class="button button--warn" on:click=erase>
-                        {words::DELETE_SURE}
-                    </button>
-                    <button
-                        type="button"
-                        class="button"
-                        on:click=move |_| is_asked.set(false)
-                    >
-                        {words::CANCEL}
-                    </button>
-                </div>
-            </Show>
-        </section>
-    }
+    let sure = move || {
+        let sure = button("button button--warn", words::DELETE_SURE, erase);
+        let cancel = button("button", words::CANCEL, move || is_asked.set(false));
+        tag("div", "row").with(sure).with(cancel).into()
+    };
+    card(words::DELETE_ALL)
+        .with(tag("p", "").with(words::DELETE_ALL_MORE))
+        .with(either(move || is_asked.get(), sure, ask))
 }

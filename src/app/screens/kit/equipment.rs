@@ -1,191 +1,193 @@
 //! What is at hand, and the steps of its loads.
 
+use super::page_under;
+use crate::held::{Held, later};
+use crate::markup::{Tag, View, rows, tag};
 use crate::parts::{Choice, TickGroup, TypedField};
-use crate::route::{KitPage, Route};
-use crate::screens::PageHead;
+use crate::screens::{card, soft_small};
 use crate::state::App;
 use crate::text::{errors, terms, words};
-use leptos::prelude::*;
+use std::rc::Rc;
 use weekloom_engine::catalogue::Equipment as Thing;
 use weekloom_engine::kit::{Kit, PlatePairs, Steps};
 use weekloom_engine::units::{Load, parse_whole};
 
 /// Equipment, bars, plates, steps. Every accepted answer is kept at once.
-#[component]
-pub fn Equipment() -> impl IntoView {
+pub fn equipment() -> Tag {
     let app = App::here();
-    let things = Thing::ALL
-        .iter()
-        .map(|&thing| Choice::plain(thing.slug(), terms::equipment(thing)))
-        .collect::<Vec<_>>();
-    let ticked = Signal::derive(move || {
+    let things = || {
+        let choice = |&thing: &Thing| Choice::plain(thing.slug(), terms::equipment(thing));
+        Thing::ALL.iter().map(choice).collect()
+    };
+    let is_ticked = move |value: &str| {
         app.person.with(|p| {
-            p.as_ref().map_or_else(Vec::new, |p| {
-                p.kit
-                    .equipment
-                    .iter()
-                    .map(|e| e.slug().to_owned())
-                    .collect()
-            })
+            p.as_ref()
+                .is_some_and(|p| p.kit.equipment.iter().any(|e| e.slug() == value))
         })
-    });
-    let toggle = Callback::new(move |value: String| {
-        if let Some(thing) = Thing::from_slug(&value) {
+    };
+    let toggle = move |value: &str| {
+        if let Some(thing) = Thing::from_slug(value) {
             let _ = app.change_kit(|kit| {
                 if !kit.equipment.remove(&thing) {
                     kit.equipment.insert(thing);
                 }
             });
         }
-    });
-    view! {
-        <main class="page">
-            <PageHead
-                title=Signal::stored(words::EQUIPMENT.to_owned())
-                back=Route::Kit(KitPage::Index)
-            />
-            <section class="card">
-                <TickGroup
-                    legend=words::KIT_AT_HAND
-                    options=Signal::stored(things)
-                    ticked=ticked
-                    on_toggle=toggle
-                />
-                <p class="soft small">{words::KIT_CHANGED}</p>
-            </section>
-            <section class="card">
-                <h2>{words::BARS}</h2>
-                <div class="fields">
-                    <LoadField id="bar" label=words::BAR read=|k| k.bar write=|k, l| k.bar = l />
-                    <LoadField
-                        id="curl-bar"
-                        label=words::CURL_BAR
-                        read=|k| k.curl_bar
-                        write=|k, l| k.curl_bar = l
-                    />
-                    <LoadField
-                        id="trap-bar"
-                        label=words::TRAP_BAR
-                        read=|k| k.trap_bar
-                        write=|k, l| k.trap_bar = l
-                    />
-                </div>
-            </section>
-            <Plates />
-            <StepFields
-                id="dumbbells"
-                title=words::DUMBBELL_STEPS
-                read=|k| &k.dumbbells
-                write=|k, s| k.dumbbells = s
-            />
-            <StepFields
-                id="kettlebells"
-                title=words::KETTLEBELL_STEPS
-                read=|k| &k.kettlebells
-                write=|k, s| k.kettlebells = s
-            />
-            <StepFields
-                id="machine"
-                title=words::MACHINE_STEPS
-                read=|k| &k.machine
-                write=|k, s| k.machine = s
-            />
-            <StepFields
-                id="cable"
-                title=words::CABLE_STEPS
-                read=|k| &k.cable
-                write=|k, s| k.cable = s
-            />
-        </main>
+    };
+    let at_hand = TickGroup {
+        legend: words::KIT_AT_HAND,
+        options: Rc::new(things),
+        is_ticked: Rc::new(is_ticked),
+        on_toggle: Rc::new(toggle),
+        is_week: false,
+    };
+    let bars = tag("div", "fields")
+        .with(load_field(
+            app,
+            "bar",
+            words::BAR,
+            |k| k.bar,
+            |k, l| k.bar = l,
+        ))
+        .with(load_field(
+            app,
+            "curl-bar",
+            words::CURL_BAR,
+            |k| k.curl_bar,
+            |k, l| k.curl_bar = l,
+        ))
+        .with(load_field(
+            app,
+            "trap-bar",
+            words::TRAP_BAR,
+            |k| k.trap_bar,
+            |k, l| k.trap_bar = l,
+        ));
+    let racks = [
+        Rack {
+            id: "dumbbells",
+            title: words::DUMBBELL_STEPS,
+            read: |k| &k.dumbbells,
+            write: |k, s| k.dumbbells = s,
+        },
+        Rack {
+            id: "kettlebells",
+            title: words::KETTLEBELL_STEPS,
+            read: |k| &k.kettlebells,
+            write: |k, s| k.kettlebells = s,
+        },
+        Rack {
+            id: "machine",
+            title: words::MACHINE_STEPS,
+            read: |k| &k.machine,
+            write: |k, s| k.machine = s,
+        },
+        Rack {
+            id: "cable",
+            title: words::CABLE_STEPS,
+            read: |k| &k.cable,
+            write: |k, s| k.cable = s,
+        },
+    ];
+    let mut page = page_under(words::EQUIPMENT)
+        .with(
+            tag("section", "card")
+                .with(at_hand)
+                .with(soft_small(words::KIT_CHANGED)),
+        )
+        .with(card(words::BARS).with(bars))
+        .with(plates(app));
+    for rack in racks {
+        page = page.with(steps_of(app, rack));
     }
+    page
+}
+
+/// The unit of loads, behind a field.
+fn unit(app: App) -> Option<View> {
+    Some(app.unit_symbol().into())
+}
+
+/// Keeps a typed load, or says why not.
+fn keep_load(app: App, text: &str, write: impl FnOnce(&mut Kit, Load)) -> Option<String> {
+    Load::parse(text, app.unit_now())
+        .map_err(|e| errors::number(&e))
+        .and_then(|load| app.change_kit(|kit| write(kit, load)))
+        .err()
 }
 
 /// A load of the kit.
-#[component]
-fn LoadField(
-    #[prop(into)] id: String,
+fn load_field(
+    app: App,
+    id: &str,
     label: &'static str,
     read: fn(&Kit) -> Load,
     write: fn(&mut Kit, Load),
-) -> impl IntoView {
-    let app = App::here();
-    let error = RwSignal::new(None::<String>);
-    let value = Signal::derive(move || app.kit_text(|kit, unit| read(kit).show(unit)));
-    let typed = Callback::new(move |text: String| {
-        let outcome = Load::parse(&text, app.unit())
-            .map_err(|e| errors::number(&e))
-            .and_then(|load| app.change_kit(|kit| write(kit, load)));
-        error.set(outcome.err());
-    });
-    view! {
-        <TypedField
-            label=label
-            id=id
-            value=value
-            error=error
-            on_typed=typed
-            unit=Signal::derive(move || Some(app.unit().symbol().to_owned()))
-        />
+) -> TypedField {
+    let error = Held::new(None);
+    TypedField {
+        label: label.into(),
+        id: id.to_owned(),
+        value: Box::new(move || app.kit_text(|kit, unit| read(kit).show(unit)).into()),
+        error,
+        on_typed: Box::new(move |text| error.set(keep_load(app, &text, write))),
+        unit: unit(app),
     }
 }
 
 /// Plates owned, with pairs of each.
-#[component]
-fn Plates() -> impl IntoView {
-    let app = App::here();
-    let plates = move || {
-        app.person
-            .with(|p| p.as_ref().map_or_else(Vec::new, |p| p.kit.plates.clone()))
+fn plates(app: App) -> Tag {
+    let owned = move || {
+        app.person.with(|p| {
+            let plates = p.as_ref().map_or(&[][..], |p| &p.kit.plates);
+            let key = |own: &PlatePairs| own.plate.grams().to_string();
+            plates.iter().map(key).collect()
+        })
     };
-    let fresh = RwSignal::new(String::new());
-    let error = RwSignal::new(None::<String>);
-    let add = Callback::new(move |text: String| {
-        let outcome = Load::parse(&text, app.unit())
-            .map_err(|e| errors::number(&e))
-            .and_then(|plate| {
-                app.change_kit(|kit| {
-                    kit.plates.push(PlatePairs { plate, pairs: 1 });
-                    kit.plates.sort_unstable_by_key(|own| std::cmp::Reverse(own.plate));
-                })
-            });
+    let field = move |grams: &str| {
+        let plate = Load::clamped(grams.parse().unwrap_or(0));
+        plate_field(app, plate).into()
+    };
+    let fresh = Held::new(String::new());
+    let error = Held::new(None);
+    let add = move |text: String| {
+        let refused = keep_load(app, &text, |kit, plate| {
+            // The heaviest come first.
+            let heavier = |own: &&PlatePairs| own.plate >= plate;
+            let at = kit.plates.iter().take_while(heavier).count();
+            kit.plates.insert(at, PlatePairs { plate, pairs: 1 });
+        });
+        fresh.set(text);
         // An accepted plate stands in the list; the field is free again.
-        fresh.set(if outcome.is_ok() { String::new() } else { text });
-        error.set(outcome.err());
-    });
-    view! {
-        <section class="card">
-            <h2>{words::PLATES}</h2>
-            <p class="soft small">{words::PLATES_MORE}</p>
-            <div class="fields">
-                <For each=plates key=|owned| owned.plate let:owned>
-                    <PlateField plate=owned.plate />
-                </For>
-            </div>
-            <TypedField
-                label=words::ADD_PLATE
-                id="add-plate"
-                value=fresh
-                error=error
-                on_typed=add
-                unit=Signal::derive(move || Some(app.unit().symbol().to_owned()))
-            />
-        </section>
-    }
+        if refused.is_none() {
+            later(async move { fresh.set(String::new()) });
+        }
+        error.set(refused);
+    };
+    card(words::PLATES)
+        .with(soft_small(words::PLATES_MORE))
+        .with(tag("div", "fields").with(rows(owned, field)))
+        .with(TypedField {
+            label: words::ADD_PLATE.into(),
+            id: "add-plate".to_owned(),
+            value: Box::new(move || fresh.get().into()),
+            error,
+            on_typed: Box::new(add),
+            unit: unit(app),
+        })
 }
 
-#[component]
-fn PlateField(plate: Load) -> impl IntoView {
-    let app = App::here();
-    let error = RwSignal::new(None::<String>);
-    let value = Signal::derive(move || {
+fn plate_field(app: App, plate: Load) -> TypedField {
+    let error = Held::new(None);
+    let pairs = move || {
         app.kit_text(|kit, _| {
             kit.plates
                 .iter()
                 .find(|owned| owned.plate == plate)
                 .map_or_else(String::new, |owned| owned.pairs.to_string())
         })
-    });
-    let typed = Callback::new(move |text: String| {
+    };
+    let typed = move |text: String| {
         let outcome = parse_whole(&text, weekloom_engine::bounds::PLATE_PAIRS)
             .map_err(|e| errors::number(&e))
             .and_then(|pairs| {
@@ -199,32 +201,31 @@ fn PlateField(plate: Load) -> impl IntoView {
                 })
             });
         error.set(outcome.err());
-    });
+    };
     let unit = app.unit_now();
-    let name = format!("{} {}", plate.show(unit), unit.symbol());
-    view! {
-        <TypedField
-            label=name
-            id=format!("plate-{}", plate.grams())
-            value=value
-            error=error
-            on_typed=typed
-            unit=Signal::stored(Some(words::PAIRS.to_owned()))
-        />
+    TypedField {
+        label: format!("{} {}", plate.show(unit), unit.symbol()).into(),
+        id: format!("plate-{}", plate.grams()),
+        value: Box::new(move || pairs().into()),
+        error,
+        on_typed: Box::new(typed),
+        unit: Some(words::PAIRS.into()),
     }
 }
 
-/// First, step and last of a rack or stack. A listed rack is shown as it is.
-#[component]
-fn StepFields(
+/// A rack or stack of the kit.
+#[derive(Clone, Copy)]
+struct Rack {
     id: &'static str,
     title: &'static str,
     read: fn(&Kit) -> &Steps,
     write: fn(&mut Kit, Steps),
-) -> impl IntoView {
-    let app = App::here();
+}
+
+/// First, step and last of a rack or stack. A listed rack is shown as it is.
+fn steps_of(app: App, rack: Rack) -> Tag {
     let listed = move || {
-        app.kit_text(|kit, unit| match read(kit) {
+        app.kit_text(|kit, unit| match (rack.read)(kit) {
             Steps::Even { .. } => String::new(),
             Steps::Listed(loads) => loads
                 .iter()
@@ -233,40 +234,24 @@ fn StepFields(
                 .join(", "),
         })
     };
-    let fields = [
-        (words::FIRST, "first", 0_usize),
-        (words::STEP, "step", 1),
-        (words::LAST, "last", 2),
-    ];
-    view! {
-        <section class="card">
-            <h2>{title}</h2>
-            <p class="soft small">{listed}</p>
-            <div class="fields">
-                {fields
-                    .into_iter()
-                    .map(|(label, part, which)| {
-                        view! {
-                            <StepField id=format!("{id}-{part}") label which read write />
-                        }
-                    })
-                    .collect_view()}
-            </div>
-        </section>
-    }
+    let fields = tag("div", "fields")
+        .with(step_field(app, rack, words::FIRST, "first", 0))
+        .with(step_field(app, rack, words::STEP, "step", 1))
+        .with(step_field(app, rack, words::LAST, "last", 2));
+    card(rack.title)
+        .with(soft_small(crate::markup::live(listed)))
+        .with(fields)
 }
 
-#[component]
-fn StepField(
-    id: String,
+fn step_field(
+    app: App,
+    rack: Rack,
     label: &'static str,
+    part: &'static str,
     which: usize,
-    read: fn(&Kit) -> &Steps,
-    write: fn(&mut Kit, Steps),
-) -> impl IntoView {
-    let app = App::here();
-    let error = RwSignal::new(None::<String>);
-    let parts = move |kit: &Kit| match read(kit) {
+) -> TypedField {
+    let error = Held::new(None);
+    let parts = move |kit: &Kit| match (rack.read)(kit) {
         Steps::Even { first, step, last } => [*first, *step, *last],
         Steps::Listed(loads) => {
             let first = loads.first().copied().unwrap_or_default();
@@ -274,28 +259,23 @@ fn StepField(
             [first, Load::ZERO, last]
         }
     };
-    let value = Signal::derive(move || app.kit_text(|kit, unit| parts(kit)[which].show(unit)));
-    let typed = Callback::new(move |text: String| {
-        let outcome = Load::parse(&text, app.unit())
-            .map_err(|e| errors::number(&e))
-            .and_then(|load| {
-                app.change_kit(|kit| {
-                    let mut parts = parts(kit);
-                    parts[which] = load;
-                    let [first, step, last] = parts;
-                    write(kit, Steps::Even { first, step, last });
-                })
-            });
-        error.set(outcome.err());
-    });
-    view! {
-        <TypedField
-            label=label
-            id=id
-            value=value
-            error=error
-            on_typed=typed
-            unit=Signal::derive(move || Some(app.unit().symbol().to_owned()))
-        />
+    let typed = move |text: String| {
+        error.set(keep_load(app, &text, |kit, load| {
+            let mut parts = parts(kit);
+            parts[which] = load;
+            let [first, step, last] = parts;
+            (rack.write)(kit, Steps::Even { first, step, last });
+        }));
+    };
+    TypedField {
+        label: label.into(),
+        id: format!("{}-{part}", rack.id),
+        value: Box::new(move || {
+            app.kit_text(|kit, unit| parts(kit)[which].show(unit))
+                .into()
+        }),
+        error,
+        on_typed: Box::new(typed),
+        unit: unit(app),
     }
 }

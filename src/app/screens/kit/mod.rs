@@ -4,61 +4,43 @@ mod data;
 mod equipment;
 mod looks;
 
-pub use data::Import;
+pub use data::import;
 
+use super::{back_to, page_head, page_head_under, welcome};
+use crate::markup::{Tag, View, tag};
+use crate::parts::line_link;
 use crate::route::{KitPage, Route};
-use crate::screens::{PageHead, welcome::Cautions};
 use crate::text::words;
-use leptos::prelude::*;
 
 /// One of the pages.
-#[component]
-pub fn Page(page: KitPage) -> impl IntoView {
+pub fn page(page: KitPage) -> View {
     match page {
-        KitPage::Index => view! { <Index /> }.into_any(),
-        KitPage::Equipment => view! { <equipment::Equipment /> }.into_any(),
-        KitPage::Data => view! { <data::Data /> }.into_any(),
-        KitPage::Looks => view! { <looks::Looks /> }.into_any(),
-        KitPage::Cautions => view! {
-            <main class="page">
-                <a class="back" href=Route::Kit(KitPage::Index).hash()>
-                    "\u{2190} "
-                    {words::BACK}
-                </a>
-                <Cautions />
-            </main>
+        KitPage::Index => index(),
+        KitPage::Equipment => equipment::equipment(),
+        KitPage::Data => data::data(),
+        KitPage::Looks => looks::looks(),
+        KitPage::Cautions => {
+            super::page(back_to(&Route::Kit(KitPage::Index))).with(welcome::cautions())
         }
-        .into_any(),
     }
+    .into()
 }
 
-#[component]
-fn Index() -> impl IntoView {
+fn index() -> Tag {
     let pages = [
         (KitPage::Equipment, words::EQUIPMENT, words::EQUIPMENT_MORE),
         (KitPage::Looks, words::LOOKS, words::LOOKS_MORE),
         (KitPage::Data, words::DATA, words::DATA_MORE),
         (KitPage::Cautions, words::CAUTIONS, words::CAUTIONS_MORE),
     ];
-    view! {
-        <main class="page">
-            <PageHead title=Signal::stored(words::KIT.to_owned()) />
-            <ul class="card lines">
-                {pages
-                    .into_iter()
-                    .map(|(page, name, more)| {
-                        view! {
-                            <li>
-                                <a class="line" href=Route::Kit(page).hash()>
-                                    <span class="line__name">{name}</span>
-                                    <span class="line__more">{more}</span>
-                                    <span class="line__end" aria-hidden="true">"\u{203a}"</span>
-                                </a>
-                            </li>
-                        }
-                    })
-                    .collect_view()}
-            </ul>
-        </main>
+    let mut list = tag("ul", "card lines");
+    for (page, name, more) in pages {
+        list = list.with(line_link(Route::Kit(page).hash(), name, more));
     }
+    super::page(page_head(words::KIT)).with(list)
+}
+
+/// A page under the list of pages.
+fn page_under(title: &'static str) -> Tag {
+    super::page(page_head_under(&Route::Kit(KitPage::Index), title))
 }

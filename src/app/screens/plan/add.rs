@@ -1,27 +1,29 @@
 //! One more exercise for a day: everything the kit allows, by pattern.
 
+use crate::held::Held;
+use crate::markup::{Tag, View, tag};
+use crate::parts::{line_button, refusal};
 use crate::route::{self, Route};
-use crate::screens::PageHead;
+use crate::screens::{page, page_head_under};
 use crate::state::App;
 use crate::text::{errors, reasons, terms, words};
-use leptos::prelude::*;
+use std::rc::Rc;
 use weekloom_engine::catalogue::{Exercise, Pattern};
 
 /// Sets an added exercise starts with.
 const SETS: u8 = 3;
 
 /// Exercises to add to a day.
-#[component]
-pub fn Add(day: u8) -> impl IntoView {
+pub fn add(day: u8) -> View {
     let app = App::here();
-    let error = RwSignal::new(None::<String>);
-    let choose = Callback::new(move |exercise: Exercise| {
+    let error = Held::new(None);
+    let choose = move |exercise: &Exercise| {
         let (Some(accepted), Some(person)) = (app.plan.get_untracked(), app.person.get_untracked())
         else {
             return;
         };
         let added = accepted.plan.add(
-            &app.catalogue(),
+            app.catalogue(),
             &person,
             usize::from(day),
             &exercise.id,
@@ -34,74 +36,40 @@ pub fn Add(day: u8) -> impl IntoView {
             }
             Err(refused) => error.set(Some(errors::other(&refused))),
         }
-    });
-    view! {
-        <main class="page">
-            <PageHead title=Signal::stored(words::ADD_EXERCISE.to_owned()) back=Route::Plan />
-            {move || {
-                error.get().map(|text| view! { <p class="field__error" role="alert">{text}</p> })
-            }}
-            <ExercisePicker on_choose=choose />
-        </main>
-    }
+    };
+    page(page_head_under(&Route::Plan, words::ADD_EXERCISE))
+        .with(refusal(error))
+        .with(exercise_picker(app, Rc::new(choose)))
+        .into()
 }
 
 /// Every exercise the kit allows, folded by pattern.
-#[component]
-pub fn ExercisePicker(on_choose: Callback<Exercise>) -> impl IntoView {
-    let app = App::here();
+pub fn exercise_picker(app: App, on_choose: Rc<dyn Fn(&Exercise)>) -> Tag {
     let person = app.person.get_untracked();
-    let catalogue = app.catalogue();
-    let of = |pattern: Pattern| -> Vec<Exercise> {
-        catalogue
-            .iter()
-            .filter(|e| e.pattern == pattern)
-            .filter(|e| {
-                person
-                    .as_ref()
-                    .is_none_or(|p| p.kit.allows(e) && !p.excluded.contains(&e.id))
-            })
-            .cloned()
-            .collect()
+    let is_allowed = |e: &Exercise| {
+        person
+            .as_ref()
+            .is_none_or(|p| p.kit.allows(e) && !p.excluded.contains(&e.id))
     };
-    view! {
-        <div class="card">
-            {Pattern::ALL
-                .iter()
-                .map(|&pattern| (pattern, of(pattern)))
-                .filter(|(_, found)| !found.is_empty())
-                .map(|(pattern, found)| {
-                    view! {
-                        <details class="more">
-                            <summary>{terms::pattern(pattern)}</summary>
-                            <ul class="lines">
-                                {found
-                                    .into_iter()
-                                    .map(|exercise| {
-                                        view! {
-                                            <li>
-                                                <button
-                                                    type="button"
-                                                    class="line"
-                                                    on:click={
-                                                        let exercise = exercise.clone();
-                                                        move |_| on_choose.run(exercise.clone())
-                                                    }
-                                                >
-                                                    <span class="line__name">{exercise.name.clone()}</span>
-                                                    <span class="line__more">
-                                                        {reasons::trains(&exercise)}
-                                                    </span>
-                                                </button>
-                                            </li>
-                                        }
-                                    })
-                                    .collect_view()}
-                            </ul>
-                        </details>
-                    }
-                })
-                .collect_view()}
-        </div>
+    let mut card = tag("div", "card");
+    for &pattern in Pattern::ALL {
+        let mut lines = Vec::new();
+        for exercise in app.catalogue().iter() {
+            if exercise.pattern == pattern && is_allowed(exercise) {
+                let on_choose = Rc::clone(&on_choose);
+                let name = exercise.name.clone();
+                let line = line_button(name, reasons::trains(exercise), move || {
+                    on_choose(exercise);
+                });
+                lines.push(line.into());
+            }
+        }
+        if !lines.is_empty() {
+            let folded = tag("details", "more")
+                .with(tag("summary", "").with(terms::pattern(pattern)))
+                .with(tag("ul", "lines").with(lines));
+            card = card.with(folded);
+        }
     }
+    card
 }

@@ -1,21 +1,22 @@
 //! One exercise of the plan: what to do, why it is here, and its edits.
 
-use crate::parts::Stepper;
+use crate::held::{Derived, Held, untracked};
+use crate::markup::{View, button, link, tag};
+use crate::parts::{Stepper, Turn, refusal};
 use crate::route::{self, Route};
-use crate::screens::PageHead;
+use crate::screens::{card, list, page_head_under, soft_small};
 use crate::state::App;
 use crate::text::{errors, reasons, words};
-use leptos::prelude::*;
+use std::rc::Rc;
 use weekloom_engine::bounds::{self, Bound};
 use weekloom_engine::catalogue::{Exercise, Measure};
 use weekloom_engine::plan::{EditError, Plan, PlanItem};
 use weekloom_engine::units::parse_whole;
 
 /// One exercise of the plan.
-#[component]
-pub fn Item(day: u8, key: u16) -> impl IntoView {
+pub fn item(day: u8, key: u16) -> View {
     let app = App::here();
-    let item = Memo::new(move |_| {
+    let item = Derived::new(move || {
         app.plan.with(|plan| {
             plan.as_ref()?
                 .plan
@@ -31,226 +32,235 @@ pub fn Item(day: u8, key: u16) -> impl IntoView {
     let exercise = item
         .get_untracked()
         .and_then(|item| app.exercise(&item.prescription.exercise));
-    view! {
-        <main class="page">
-            {match exercise {
-                Some(exercise) => view! { <Edit day key item exercise /> }.into_any(),
-                None => {
-                    route::replace(&Route::Plan);
-                    ().into_any()
-                }
-            }}
-        </main>
-    }
+    let place = Place {
+        app,
+        day,
+        key,
+        item,
+        error: Held::new(None),
+    };
+    let edits = match exercise {
+        Some(exercise) => Some(place.edits(&exercise)),
+        None => {
+            route::replace(&Route::Plan);
+            None
+        }
+    };
+    tag("main", "page").with(edits).into()
 }
 
-#[component]
-fn Edit(day: u8, key: u16, item: Memo<Option<PlanItem>>, exercise: Exercise) -> impl IntoView {
-    let app = App::here();
-    let error = RwSignal::new(None::<String>);
-    let edit = move |change: &dyn Fn(&Plan) -> Result<Plan, EditError>| {
-        let Some(accepted) = app.plan.get_untracked() else {
+/// A place of the plan, and what is held of it.
+#[derive(Clone, Copy)]
+struct Place {
+    app: App,
+    day: u8,
+    key: u16,
+    item: Derived<Option<PlanItem>>,
+    error: Held<Option<String>>,
+}
+
+impl Place {
+    /// Changes the plan and keeps it, or says why not.
+    fn edit(self, change: &dyn Fn(&Plan) -> Result<Plan, EditError>) {
+        let Some(accepted) = self.app.plan.get_untracked() else {
             return;
         };
         match change(&accepted.plan) {
             Ok(plan) => {
-                error.set(None);
-                app.edit_plan(plan);
+                self.error.set(None);
+                self.app.edit_plan(plan);
             }
-            Err(refused) => error.set(Some(errors::other(&refused))),
+            Err(refused) => self.error.set(Some(errors::other(&refused))),
         }
-    };
-    let at = usize::from(day);
-    let is_timed = exercise.measure == Measure::Seconds;
-    let reps = move || item.with(|i| i.as_ref().map_or((1, 1), |i| i.prescription.reps));
-    let count_bound = if is_timed {
-        bounds::HOLD_S
-    } else {
-        bounds::REPS
-    };
-    let count_step = if is_timed { 5 } else { 1 };
+    }
 
-    let set_sets = Callback::new(move |sets: i64| {
-        edit(&|plan| plan.set_sets(&app.catalogue(), at, key, narrow(sets)));
-    });
-    let set_least = Callback::new(move |least: i64| {
-        let least = narrow::<u16>(least);
-        let most = reps().1.max(least);
-        edit(&|plan| plan.set_reps(&app.catalogue(), at, key, (least, most)));
-    });
-    let set_most = Callback::new(move |most: i64| {
-        let most = narrow::<u16>(most);
-        let least = reps().0.min(most);
-        edit(&|plan| plan.set_reps(&app.catalogue(), at, key, (least, most)));
-    });
-    let set_rest = Callback::new(move |rest: i64| {
-        edit(&|plan| plan.set_rest(&app.catalogue(), at, key, narrow(rest)));
-    });
-    let place = move || {
-        app.plan.with_untracked(|plan| {
-            plan.as_ref()?
-                .plan
-                .days
-                .get(at)?
-                .items
-                .iter()
-                .position(|item| item.key == key)
-        })
-    };
-    let move_to = move |to: Option<usize>| {
-        if let Some(to) = to {
-            edit(&|plan| plan.move_item(&app.catalogue(), at, key, at, to));
+    fn reps(self) -> (u16, u16) {
+        let item = self.item.get_untracked();
+        item.map_or((1, 1), |i| i.prescription.reps)
+    }
+
+    fn set_reps(self, least: u16, most: u16) {
+        let (day, key) = (usize::from(self.day), self.key);
+        self.edit(&|plan| plan.set_reps(self.app.catalogue(), day, key, (least, most)));
+    }
+
+    /// Moves the exercise so many places down its day.
+    fn shift(self, by: isize) {
+        let day = usize::from(self.day);
+        let at = self.app.plan.with_untracked(|plan| {
+            let items = &plan.as_ref()?.plan.days.get(day)?.items;
+            items.iter().position(|item| item.key == self.key)
+        });
+        if let Some(to) = at.and_then(|at| at.checked_add_signed(by)) {
+            self.edit(&|plan| plan.move_item(self.app.catalogue(), day, self.key, day, to));
         }
-    };
-    let take_out = move |_| {
-        edit(&|plan| plan.remove(&app.catalogue(), at, key));
+    }
+
+    fn take_out(self) {
+        let day = usize::from(self.day);
+        self.edit(&|plan| plan.remove(self.app.catalogue(), day, self.key));
         route::replace(&Route::Plan);
-    };
-    let excluded = exercise.id.clone();
-    let exclude = move |_| {
-        if let Some(mut person) = app.person.get_untracked() {
-            person.excluded.insert(excluded.clone());
-            app.set_person(person);
-            // Its place needs another exercise now.
-            route::replace(&Route::PlanSwap(day, key));
-        }
-    };
-    let number = move |read: fn(&PlanItem) -> i64| {
-        Signal::derive(move || item.with(|i| i.as_ref().map_or(0, read)))
-    };
-    let why = item
-        .get_untracked()
-        .map(|i| i.reasons.iter().map(reasons::pick).collect::<Vec<_>>())
-        .unwrap_or_default();
-    let name = exercise.name.clone();
+    }
 
-    view! {
-        <PageHead title=Signal::stored(name) back=Route::Plan />
-        <section class="card">
-            <p class="cue">{exercise.cue.clone()}</p>
-            <p class="small caution">{exercise.caution.clone()}</p>
-            <p class="soft small">{reasons::trains(&exercise)}</p>
-        </section>
-        {(!why.is_empty())
-            .then(|| {
-                view! {
-                    <section class="card">
-                        <h2>{words::WHY_HERE}</h2>
-                        <ul class="stack">
-                            {why.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}
-                        </ul>
-                    </section>
-                }
-            })}
-        <section class="card steppers">
-            <Number
-                id="sets"
-                label=words::SETS
-                unit=""
-                bound=bounds::SETS
-                step=1
-                value=number(|i| i64::from(i.prescription.sets))
-                on_change=set_sets
-            />
-            <Number
-                id="reps-from"
-                label=if is_timed { words::SECONDS_FROM } else { words::REPS_FROM }
-                unit=""
-                bound=count_bound
-                step=count_step
-                value=number(|i| i64::from(i.prescription.reps.0))
-                on_change=set_least
-            />
-            <Number
-                id="reps-to"
-                label=if is_timed { words::SECONDS_TO } else { words::REPS_TO }
-                unit=""
-                bound=count_bound
-                step=count_step
-                value=number(|i| i64::from(i.prescription.reps.1))
-                on_change=set_most
-            />
-            <Number
-                id="rest"
-                label=words::REST_SECONDS
-                unit=words::S
-                bound=bounds::REST_S
-                step=15
-                value=number(|i| i64::from(i.prescription.rest_s))
-                on_change=set_rest
-            />
-            {move || {
-                error.get().map(|text| view! { <p class="field__error" role="alert">{text}</p> })
-            }}
-        </section>
-        <div class="stack">
-            <a class="button button--wide" href=Route::PlanSwap(day, key).hash()>
-                {words::SWAP_EXERCISE}
-            </a>
-            <div class="row row--halves">
-                <button
-                    type="button"
-                    class="button"
-                    on:click=move |_| move_to(place().and_then(|at| at.checked_sub(1)))
-                >
-                    "\u{2191} "
-                    {words::EARLIER}
-                </button>
-                <button
-                    type="button"
-                    class="button"
-                    on:click=move |_| move_to(place().map(|at| at + 1))
-                >
-                    "\u{2193} "
-                    {words::LATER}
-                </button>
-            </div>
-            <button type="button" class="button button--wide button--warn" on:click=take_out>
-                {words::TAKE_OUT}
-            </button>
-            <button type="button" class="button button--wide button--warn" on:click=exclude>
-                {words::NEVER_AGAIN}
-            </button>
-        </div>
+    fn exclude(self, exercise: &Exercise) {
+        if let Some(mut person) = self.app.person.get_untracked() {
+            person.excluded.insert(exercise.id.clone());
+            self.app.set_person(person);
+            // Its place needs another exercise now.
+            route::replace(&Route::PlanSwap(self.day, self.key));
+        }
+    }
+
+    fn edits(self, exercise: &Exercise) -> Vec<View> {
+        let about = tag("section", "card")
+            .with(tag("p", "cue").with(exercise.cue.clone()))
+            .with(tag("p", "small caution").with(exercise.caution.clone()))
+            .with(soft_small(reasons::trains(exercise)));
+        let why = self.item.with(|item| {
+            let reasons = item.iter().flat_map(|item| &item.reasons);
+            reasons.map(reasons::pick).collect::<Vec<_>>()
+        });
+        let why = (!why.is_empty()).then(|| card(words::WHY_HERE).with(list(why)));
+        vec![
+            page_head_under(&Route::Plan, exercise.name.clone()).into(),
+            about.into(),
+            why.into(),
+            self.numbers(exercise),
+            self.ways_out(exercise.clone()),
+        ]
+    }
+
+    /// Sets, reps or seconds, and rest.
+    fn numbers(self, exercise: &Exercise) -> View {
+        let (app, day, key) = (self.app, usize::from(self.day), self.key);
+        let is_timed = exercise.measure == Measure::Seconds;
+        let (bound, step, from, to) = if is_timed {
+            (bounds::HOLD_S, 5, words::SECONDS_FROM, words::SECONDS_TO)
+        } else {
+            (bounds::REPS, 1, words::REPS_FROM, words::REPS_TO)
+        };
+        let sets = Number {
+            id: "sets",
+            label: words::SETS,
+            unit: "",
+            bound: bounds::SETS,
+            step: 1,
+            read: |i| i64::from(i.prescription.sets),
+            write: Rc::new(move |sets| {
+                self.edit(&|plan| plan.set_sets(app.catalogue(), day, key, narrow(sets)));
+            }),
+        };
+        let least = Number {
+            id: "reps-from",
+            label: from,
+            unit: "",
+            bound,
+            step,
+            read: |i| i64::from(i.prescription.reps.0),
+            write: Rc::new(move |least| {
+                let least = narrow(least);
+                self.set_reps(least, self.reps().1.max(least));
+            }),
+        };
+        let most = Number {
+            id: "reps-to",
+            label: to,
+            unit: "",
+            bound,
+            step,
+            read: |i| i64::from(i.prescription.reps.1),
+            write: Rc::new(move |most| {
+                let most = narrow(most);
+                self.set_reps(self.reps().0.min(most), most);
+            }),
+        };
+        let rest = Number {
+            id: "rest",
+            label: words::REST_SECONDS,
+            unit: words::S,
+            bound: bounds::REST_S,
+            step: 15,
+            read: |i| i64::from(i.prescription.rest_s),
+            write: Rc::new(move |rest| {
+                self.edit(&|plan| plan.set_rest(app.catalogue(), day, key, narrow(rest)));
+            }),
+        };
+        let mut card = tag("section", "card steppers");
+        for number in [sets, least, most, rest] {
+            card = card.with(number.stepper(self.item));
+        }
+        card.with(refusal(self.error)).into()
+    }
+
+    /// Another exercise, another place, or none.
+    fn ways_out(self, exercise: Exercise) -> View {
+        let swap = link(
+            "button button--wide",
+            Route::PlanSwap(self.day, self.key).hash(),
+            words::SWAP_EXERCISE,
+        );
+        let earlier = button("button", "\u{2191} ", move || self.shift(-1)).with(words::EARLIER);
+        let later = button("button", "\u{2193} ", move || self.shift(1)).with(words::LATER);
+        let take_out = button(
+            "button button--wide button--warn",
+            words::TAKE_OUT,
+            move || self.take_out(),
+        );
+        let exclude = button(
+            "button button--wide button--warn",
+            words::NEVER_AGAIN,
+            move || self.exclude(&exercise),
+        );
+        tag("div", "stack")
+            .with(swap)
+            .with(tag("div", "row row--halves").with(earlier).with(later))
+            .with(take_out)
+            .with(exclude)
+            .into()
     }
 }
 
 /// A whole number of the plan with its bound.
-#[component]
-fn Number(
+struct Number {
     id: &'static str,
     label: &'static str,
     unit: &'static str,
     bound: Bound,
     step: i64,
-    value: Signal<i64>,
-    on_change: Callback<i64>,
-) -> impl IntoView {
-    let error = RwSignal::new(None::<String>);
-    let turn = move |by: i64| {
-        error.set(None);
-        on_change.run(bound.clamp(value.get_untracked() + by));
-    };
-    view! {
-        <Stepper
-            id=id
-            label=Signal::stored(label.to_owned())
-            value=Signal::derive(move || value.get().to_string())
-            unit=Signal::stored(unit.to_owned())
-            error=error
-            on_less=Callback::new(move |()| turn(-step))
-            on_more=Callback::new(move |()| turn(step))
-            on_typed=Callback::new(move |text: String| match parse_whole(&text, bound) {
-                Ok(number) => {
-                    error.set(None);
-                    on_change.run(number);
-                }
-                Err(refused) => error.set(Some(errors::number(&refused))),
-            })
-            less_name=Signal::stored(words::less(label))
-            more_name=Signal::stored(words::more(label))
-            small=true
-        />
+    read: fn(&PlanItem) -> i64,
+    write: Rc<dyn Fn(i64)>,
+}
+
+impl Number {
+    fn stepper(self, item: Derived<Option<PlanItem>>) -> Stepper {
+        let Self {
+            bound, step, read, ..
+        } = self;
+        let error = Held::new(None);
+        let value = move || item.with(|i| i.as_ref().map_or(0, read));
+        let write = Rc::clone(&self.write);
+        let turn = move |turn: Turn| {
+            error.set(None);
+            write(bound.clamp(untracked(&value) + turn.by(step)));
+        };
+        let write = self.write;
+        let typed = move |text: String| match parse_whole(&text, bound) {
+            Ok(number) => {
+                error.set(None);
+                write(number);
+            }
+            Err(refused) => error.set(Some(errors::number(&refused))),
+        };
+        Stepper {
+            label: self.label,
+            id: self.id,
+            value: Box::new(move || value().to_string().into()),
+            unit: self.unit.into(),
+            error,
+            on_turn: Rc::new(turn),
+            on_typed: Box::new(typed),
+            is_small: true,
+        }
     }
 }
 

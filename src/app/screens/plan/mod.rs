@@ -7,8 +7,8 @@ mod shape;
 mod swap;
 mod week;
 
-pub use add::{Add, ExercisePicker};
-pub use item::Item;
-pub use shape::Shape;
-pub use swap::Swap;
-pub use week::Week;
+pub use add::{add, exercise_picker};
+pub use item::item;
+pub use shape::shape;
+pub use swap::swap;
+pub use week::week;

@@ -1,14 +1,17 @@
 //! The shape of the week: days, minutes, split, experience and wishes; and a
 //! new plan from them.
 
-use crate::parts::{Choice, ChoiceGroup, Stepper};
+use crate::held::Held;
+use crate::markup::{View, button, nothing, rows, tag, when};
+use crate::parts::{Choice, ChoiceGroup, Stepper, Turn, refusal};
 use crate::route::{self, Route};
-use crate::screens::PageHead;
-use crate::screens::questions::{DaysQuestion, JointWishes, PriorityWishes, StatusQuestion};
+use crate::screens::questions::{days_question, joint_wishes, priority_wishes, status_question};
+use crate::screens::{page, page_head_under, soft_small};
 use crate::state::App;
 use crate::text::{errors, terms, words};
-use leptos::prelude::*;
+use std::rc::Rc;
 use weekloom_engine::bounds;
+use weekloom_engine::catalogue::ExerciseId;
 use weekloom_engine::person::Person;
 use weekloom_engine::plan::{Split, SplitId};
 use weekloom_engine::units::parse_whole;
@@ -17,15 +20,14 @@ use weekloom_engine::units::parse_whole;
 const MINUTE_STEP: i64 = 5;
 
 /// Edits a copy of the person; only weaving a new plan takes it up.
-#[component]
-pub fn Shape() -> impl IntoView {
+pub fn shape() -> View {
     let app = App::here();
     let Some(present) = app.person.get_untracked() else {
-        return ().into_any();
+        return nothing();
     };
-    let person = RwSignal::new(present);
-    let error = RwSignal::new(None::<String>);
-    let weave = move |_| {
+    let person = Held::new(present);
+    let error = Held::new(None);
+    let weave = move || {
         let mut wanted = person.get_untracked();
         // A split made for another number of days falls back to the default.
         if let Some(split) = &wanted.split
@@ -42,30 +44,26 @@ pub fn Shape() -> impl IntoView {
             Err(refused) => error.set(Some(refused)),
         }
     };
-    view! {
-        <main class="page">
-            <PageHead title=Signal::stored(words::SHAPE.to_owned()) back=Route::Plan />
-            <section class="card stack--wide">
-                <DaysQuestion person />
-                <Minutes person />
-                <SplitChoice person />
-            </section>
-            <section class="card stack--wide">
-                <StatusQuestion person />
-                <PriorityWishes person />
-                <JointWishes person />
-                <Excluded person />
-            </section>
-            {move || {
-                error.get().map(|text| view! { <p class="field__error" role="alert">{text}</p> })
-            }}
-            <p class="soft small">{words::REWEAVE_MORE}</p>
-            <button type="button" class="button button--main button--wide" on:click=weave>
-                {words::REWEAVE}
-            </button>
-        </main>
-    }
-    .into_any()
+    let week = tag("section", "card stack--wide")
+        .with(days_question(person))
+        .with(minutes(person))
+        .with(split_choice(person));
+    let wishes = tag("section", "card stack--wide")
+        .with(status_question(person))
+        .with(priority_wishes(person))
+        .with(joint_wishes(person))
+        .with(excluded(app, person));
+    page(page_head_under(&Route::Plan, words::SHAPE))
+        .with(week)
+        .with(wishes)
+        .with(refusal(error))
+        .with(soft_small(words::REWEAVE_MORE))
+        .with(button(
+            "button button--main button--wide",
+            words::REWEAVE,
+            weave,
+        ))
+        .into()
 }
 
 fn offered(person: &Person) -> Vec<SplitId> {
@@ -73,92 +71,62 @@ fn offered(person: &Person) -> Vec<SplitId> {
 }
 
 /// Exercises never to be planned, each to be allowed again by a tap.
-#[component]
-fn Excluded(person: RwSignal<Person>) -> impl IntoView {
-    let app = App::here();
-    let excluded = move || person.with(|p| p.excluded.iter().cloned().collect::<Vec<_>>());
-    view! {
-        <Show when=move || person.with(|p| !p.excluded.is_empty())>
-            <fieldset class="group">
-                <legend>{words::EXCLUDED}</legend>
-                <div class="chips">
-                    <For each=excluded key=ToString::to_string let:id>
-                        <button
-                            type="button"
-                            class="chip"
-                            on:click={
-                                let id = id.clone();
-                                move |_| {
-                                    person
-                                        .update(|p| {
-                                            p.excluded.remove(&id);
-                                        });
-                                }
-                            }
-                        >
-                            {app.name_of(&id)}
-                        </button>
-                    </For>
-                </div>
-            </fieldset>
-        </Show>
-    }
+fn excluded(app: App, person: Held<Person>) -> View {
+    let ids = move || person.with(|p| p.excluded.iter().map(ToString::to_string).collect());
+    let chip = move |id: &str| {
+        let id = ExerciseId::new(id);
+        let name = app.name_of(&id);
+        let allow = move || {
+            person.update(|p| {
+                p.excluded.remove(&id);
+            });
+        };
+        button("chip", name, allow).into()
+    };
+    when(
+        move || person.with(|p| !p.excluded.is_empty()),
+        move || {
+            tag("fieldset", "group")
+                .with(tag("legend", "").with(words::EXCLUDED))
+                .with(tag("div", "chips").with(rows(ids, chip)))
+        },
+    )
 }
 
-#[component]
-fn Minutes(person: RwSignal<Person>) -> impl IntoView {
-    let error = RwSignal::new(None::<String>);
+fn minutes(person: Held<Person>) -> Stepper {
+    let error = Held::new(None);
     let set = move |minutes: i64| {
+        error.set(None);
         person.update(|p| p.minutes = u16::try_from(minutes).unwrap_or(p.minutes));
     };
-    let turn = move |by: i64| {
-        error.set(None);
+    let turn = move |turn: Turn| {
         let minutes = person.with_untracked(|p| i64::from(p.minutes));
-        set(bounds::SESSION_MIN.clamp(minutes + by));
+        set(bounds::SESSION_MIN.clamp(minutes + turn.by(MINUTE_STEP)));
     };
-    view! {
-        <Stepper
-            id="minutes"
-            label=Signal::stored(words::HOW_LONG.to_owned())
-            value=Signal::derive(move || person.with(|p| p.minutes.to_string()))
-            unit=Signal::stored(words::MIN.to_owned())
-            error=error
-            on_less=Callback::new(move |()| turn(-MINUTE_STEP))
-            on_more=Callback::new(move |()| turn(MINUTE_STEP))
-            on_typed=Callback::new(move |text: String| {
-                match parse_whole(&text, bounds::SESSION_MIN) {
-                    Ok(minutes) => {
-                        error.set(None);
-                        set(minutes);
-                    }
-                    Err(refused) => error.set(Some(errors::number(&refused))),
-                }
-            })
-            less_name=Signal::stored(words::less(words::HOW_LONG))
-            more_name=Signal::stored(words::more(words::HOW_LONG))
-            small=true
-        />
+    Stepper {
+        label: words::HOW_LONG,
+        id: "minutes",
+        value: Box::new(move || person.with(|p| p.minutes.to_string().into())),
+        unit: words::MIN.into(),
+        error,
+        on_turn: Rc::new(turn),
+        on_typed: Box::new(move |text| match parse_whole(&text, bounds::SESSION_MIN) {
+            Ok(minutes) => set(minutes),
+            Err(refused) => error.set(Some(errors::number(&refused))),
+        }),
+        is_small: true,
     }
 }
 
-#[component]
-fn SplitChoice(person: RwSignal<Person>) -> impl IntoView {
-    let options = Signal::derive(move || {
-        person.with(|p| {
-            offered(p)
-                .iter()
-                .map(|id| {
-                    let (name, more) = terms::split(id.as_str());
-                    Choice {
-                        value: id.as_str().to_owned(),
-                        name,
-                        more: more.to_owned(),
-                    }
-                })
-                .collect::<Vec<_>>()
-        })
-    });
-    let chosen = Signal::derive(move || {
+fn split_choice(person: Held<Person>) -> ChoiceGroup {
+    let options = move || {
+        let choice = |id: &SplitId| {
+            let (name, more) = terms::split(id.as_str());
+            Choice::new(id.as_str().to_owned(), name, more)
+        };
+        person.with(|p| offered(p).iter().map(choice).collect())
+    };
+    let chosen = move || {
         person.with(|p| {
             let offered = offered(p);
             p.split
@@ -168,16 +136,15 @@ fn SplitChoice(person: RwSignal<Person>) -> impl IntoView {
                 .map(|id| id.as_str().to_owned())
                 .unwrap_or_default()
         })
-    });
-    view! {
-        <ChoiceGroup
-            legend=words::SPLIT
-            name="split"
-            options=options
-            chosen=chosen
-            on_choose=Callback::new(move |value: String| {
-                person.update(|p| p.split = Some(SplitId::new(&value)));
-            })
-        />
+    };
+    ChoiceGroup {
+        legend: words::SPLIT,
+        name: "split",
+        options: Rc::new(options),
+        chosen: Rc::new(move || chosen().into()),
+        on_choose: Rc::new(move |value| {
+            person.update(|p| p.split = Some(SplitId::new(value)));
+        }),
+        is_chips: false,
     }
 }

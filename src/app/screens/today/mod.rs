@@ -9,8 +9,9 @@ mod running;
 mod set;
 mod sheets;
 
+use crate::held::Derived;
+use crate::markup::{View, by_key};
 use crate::state::App;
-use leptos::prelude::*;
 use weekloom_engine::session::Phase;
 
 /// What today holds.
@@ -21,20 +22,22 @@ enum Holds {
     Nothing,
 }
 
+fn held(app: App) -> Holds {
+    app.session.with(|session| match session {
+        Some(s) if matches!(s.phase, Phase::Finished { .. }) => Holds::Finished,
+        Some(_) => Holds::Running,
+        None => Holds::Nothing,
+    })
+}
+
 /// Today.
-#[component]
-pub fn Today() -> impl IntoView {
+pub fn today() -> View {
     let app = App::here();
-    let holds = Memo::new(move |_| {
-        app.session.with(|session| match session {
-            Some(s) if matches!(s.phase, Phase::Finished { .. }) => Holds::Finished,
-            Some(_) => Holds::Running,
-            None => Holds::Nothing,
-        })
-    });
-    move || match holds.get() {
-        Holds::Running => view! { <running::Running /> }.into_any(),
-        Holds::Finished => view! { <finished::Finished /> }.into_any(),
-        Holds::Nothing => view! { <next::Next /> }.into_any(),
-    }
+    let holds = Derived::new(move || held(app));
+    let screen = move || match holds.get() {
+        Holds::Running => running::running().into(),
+        Holds::Finished => finished::finished(),
+        Holds::Nothing => next::next(),
+    };
+    by_key(move || (holds.get() as u8).to_string(), screen)
 }

@@ -1,10 +1,11 @@
 //! The rail along the side: a thread with a knot for every set, done and to
 //! come. One button: it opens the whole session.
 
+use crate::held::Derived;
+use crate::markup::{Tag, View, button, live, tag};
 use crate::route::{self, Route, TodaySheet};
 use crate::state::App;
 use crate::text::words;
-use leptos::prelude::*;
 use weekloom_engine::session::{ItemState, Session};
 
 /// What a knot on the rail stands for.
@@ -36,57 +37,45 @@ fn knots(session: &Session) -> Vec<Vec<Knot>> {
         .collect()
 }
 
+fn class_of(knot: Knot) -> &'static str {
+    match knot {
+        Knot::Done => "knot knot--done",
+        Knot::Up => "knot knot--up",
+        Knot::ToCome => "knot",
+        Knot::Skipped => "knot knot--skipped",
+    }
+}
+
 /// The rail.
-#[component]
-pub fn Rail() -> impl IntoView {
+pub fn rail() -> Tag {
     let app = App::here();
-    let groups = Memo::new(move |_| {
+    let groups = Derived::new(move || {
         app.session
             .with(|s| s.as_ref().map(knots).unwrap_or_default())
     });
     let spoken = move || {
         app.session.with(|s| {
-            s.as_ref().map(|s| {
-                let progress = s.progress();
-                format!(
-                    "{}. {}",
-                    words::sets_done(progress.sets_done, progress.sets_done + progress.sets_left),
-                    words::WHOLE_SESSION
-                )
-            })
+            let progress = s.as_ref()?.progress();
+            let done =
+                words::sets_done(progress.sets_done, progress.sets_done + progress.sets_left);
+            Some(format!("{done}. {}", words::WHOLE_SESSION).into())
         })
     };
-    view! {
-        <button
-            type="button"
-            class="rail"
-            aria-label=spoken
-            on:click=move |_| route::go(&Route::TodaySheet(TodaySheet::Whole))
-        >
-            {move || {
-                groups
-                    .get()
-                    .into_iter()
-                    .map(|group| {
-                        view! {
-                            <span class="rail__exercise">
-                                {group
-                                    .into_iter()
-                                    .map(|knot| {
-                                        let class = match knot {
-                                            Knot::Done => "knot knot--done",
-                                            Knot::Up => "knot knot--up",
-                                            Knot::ToCome => "knot",
-                                            Knot::Skipped => "knot knot--skipped",
-                                        };
-                                        view! { <span class=class></span> }
-                                    })
-                                    .collect_view()}
-                            </span>
-                        }
-                    })
-                    .collect_view()
-            }}
-        </button>
-    }
+    let drawn = live(move || {
+        let mut rail: Vec<View> = Vec::new();
+        groups.with(|groups| {
+            for group in groups {
+                let mut exercise = tag("span", "rail__exercise");
+                for &knot in group {
+                    exercise = exercise.with(tag("span", class_of(knot)));
+                }
+                rail.push(exercise.into());
+            }
+        });
+        rail
+    });
+    button("rail", drawn, || {
+        route::go(&Route::TodaySheet(TodaySheet::Whole));
+    })
+    .live("aria-label", spoken)
 }

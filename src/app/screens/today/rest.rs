@@ -1,9 +1,11 @@
 //! The rest band: counts down by the wall clock over what comes next.
 
 use crate::effects::sound;
+use crate::held::{Derived, effect};
+use crate::markup::{Tag, View, button, live, tag, when};
 use crate::state::App;
 use crate::text::{dates, words};
-use leptos::prelude::*;
+use weekloom_engine::calendar::Moment;
 use weekloom_engine::session::{Event, Phase};
 use weekloom_store::Sound;
 
@@ -11,100 +13,110 @@ use weekloom_store::Sound;
 const STEP_S: i32 = 15;
 
 /// The band; nothing when no rest runs.
-#[component]
-pub fn RestBand() -> impl IntoView {
+pub fn rest_band() -> View {
     let app = App::here();
-    let rest = Memo::new(move |_| {
-        app.session.with(|s| {
-            s.as_ref().and_then(|s| match s.phase {
-                Phase::Resting { since, until } => Some((since, until)),
-                _ => None,
-            })
+    let rest = Derived::new(move || {
+        app.session.with(|s| match s.as_ref()?.phase {
+            Phase::Resting { since, until } => Some((since, until)),
+            _ => None,
         })
     });
-    let left = Memo::new(move |_| {
+    let left = Derived::new(move || {
         let now = app.now.get();
         app.session
             .with(|s| s.as_ref().map_or(0, |s| s.remaining_s(now)))
     });
-    // The tone sounds once per rest, and only when the end is seen happening:
-    // a phone that wakes an hour later has nothing to announce.
-    let announced = StoredValue::new(None);
-    let was_running = StoredValue::new(false);
-    Effect::new(move |_| {
+    announce(app, rest, left);
+    // A wall clock that is set while a rest runs must not stretch or freeze it.
+    effect(move || {
+        left.track();
+        app.reclock();
+    });
+    when(
+        move || rest.with(Option::is_some),
+        move || band(app, rest, left),
+    )
+}
+
+/// Begin and end of the rest that runs.
+type Rest = Derived<Option<(Moment, Moment)>>;
+
+/// The tone sounds once per rest, and only when the end is seen happening: a
+/// phone that wakes an hour later has nothing to announce.
+fn announce(app: App, rest: Rest, left: Derived<u32>) {
+    let mut announced = None;
+    let mut was_running = false;
+    effect(move || {
         let left = left.get();
         let Some((since, until)) = rest.get() else {
-            was_running.set_value(false);
+            was_running = false;
             return;
         };
         if left > 0 {
-            was_running.set_value(true);
+            was_running = true;
             return;
         }
         let seconds_late = app.now.get_untracked().seconds_since(until);
-        if was_running.get_value() && announced.get_value() != Some(since) {
-            announced.set_value(Some(since));
-            was_running.set_value(false);
-            if seconds_late < 5 && app.settings.get_untracked().sound == Sound::On {
+        if was_running && announced != Some(since) {
+            announced = Some(since);
+            was_running = false;
+            let sound = app.settings.with_untracked(|settings| settings.sound);
+            if seconds_late < 5 && sound == Sound::On {
                 sound::rest_is_over();
             }
         }
     });
-    // A wall clock that is set while a rest runs must not stretch or freeze it.
-    Effect::new(move |_| {
-        left.track();
-        app.reclock();
-    });
+}
+
+/// Permille of a rest that is over.
+fn gone(rest: Option<(Moment, Moment)>, left: u32) -> i64 {
+    rest.map_or(0, |(since, until)| {
+        let whole = until.seconds_since(since).max(1);
+        ((whole - i64::from(left)) * 1000 / whole).clamp(0, 1000)
+    })
+}
+
+fn band(app: App, rest: Rest, left: Derived<u32>) -> Tag {
     let act = move |event: &Event| {
         if let Err(words) = app.act(event) {
             app.tell(words);
         }
     };
     let woven = move || {
-        rest.get().map_or(0.0, |(since, until)| {
-            let whole = until.seconds_since(since).max(1);
-            let gone = whole - i64::from(left.get());
-            #[expect(clippy::cast_precision_loss, reason = "seconds of one rest")]
-            let share = gone as f64 / whole as f64;
-            share.clamp(0.0, 1.0)
-        })
+        let permille = gone(rest.get(), left.get());
+        format!("inline-size: {}.{}%", permille / 10, permille % 10)
     };
-    view! {
-        <Show when=move || rest.get().is_some()>
-            <section class="rest" class:rest--over=move || left.get() == 0 aria-label=words::REST>
-                <div class="rest__thread" aria-hidden="true">
-                    <div class="rest__woven" style:inline-size=move || format!("{:.1}%", woven() * 100.0)></div>
-                </div>
-                <button
-                    type="button"
-                    class="rest__turn"
-                    aria-label=format!("{}: \u{2212}{STEP_S}", words::LESS_REST)
-                    on:click=move |_| act(&Event::ChangeRest { delta_s: -STEP_S })
-                >
-                    {format!("\u{2212}{STEP_S}")}
-                </button>
-                <div class="rest__time">
-                    <span class="rest__word">
-                        {move || if left.get() == 0 { words::REST_OVER } else { words::REST }}
-                    </span>
-                    <span class="figure" role="timer">{move || dates::clock(left.get())}</span>
-                </div>
-                <button
-                    type="button"
-                    class="rest__turn"
-                    aria-label=format!("{}: +{STEP_S}", words::MORE_REST)
-                    on:click=move |_| act(&Event::ChangeRest { delta_s: STEP_S })
-                >
-                    {format!("+{STEP_S}")}
-                </button>
-                <button
-                    type="button"
-                    class="rest__turn rest__skip"
-                    on:click=move |_| act(&Event::SkipRest)
-                >
-                    {words::SKIP_REST}
-                </button>
-            </section>
-        </Show>
-    }
+    let thread = tag("div", "rest__thread")
+        .attr("aria-hidden", "true")
+        .with(tag("div", "rest__woven").style(woven));
+    let change = |sign: &str, name: &'static str, delta_s: i32| {
+        button("rest__turn", format!("{sign}{STEP_S}"), move || {
+            act(&Event::ChangeRest { delta_s });
+        })
+        .attr("aria-label", name)
+    };
+    let word = live(move || {
+        if left.get() == 0 {
+            words::REST_OVER
+        } else {
+            words::REST
+        }
+    });
+    let figure = tag("span", "figure")
+        .attr("role", "timer")
+        .with(live(move || dates::clock(left.get())));
+    let time = tag("div", "rest__time")
+        .with(tag("span", "rest__word").with(word))
+        .with(figure);
+    let skip = button("rest__turn rest__skip", words::SKIP_REST, move || {
+        act(&Event::SkipRest);
+    });
+    tag("section", "")
+        .class_if(move || left.get() == 0, "rest rest--over", "rest")
+        .attr("aria-label", words::REST)
+        .with(thread)
+        .with(change("\u{2212}", words::LESS_REST, -STEP_S))
+        .with(time)
+        .with(change("+", words::MORE_REST, STEP_S))
+        .with(skip)
 }

@@ -1,16 +1,17 @@
 //! The running session: the rail, the set that is up, the rest band, and one
 //! wide button.
 
-use super::rail::Rail;
-use super::rest::RestBand;
-use super::set::SetUp;
-use super::sheets::Sheets;
+use super::rail::rail;
+use super::rest::rest_band;
+use super::set::set_up;
+use super::sheets::sheets;
 use crate::effects::screen_lock;
+use crate::held::{Derived, effect, later};
+use crate::markup::{Tag, View, button, link, live, live_by, tag};
 use crate::route::{self, Route, TodaySheet};
 use crate::state::{App, Saving};
 use crate::text::{dates, reasons, terms, words};
-use leptos::prelude::*;
-use leptos::task::spawn_local;
+use leptos::prelude::on_cleanup;
 use weekloom_engine::session::{Event, Phase, Session};
 use weekloom_store::Screen;
 
@@ -33,90 +34,88 @@ fn middle(session: &Session) -> Middle {
     }
 }
 
+fn title(app: App) -> &'static str {
+    app.session.with(|session| {
+        app.plan.with(|plan| {
+            session
+                .as_ref()
+                .and_then(|s| s.plan_day)
+                .and_then(|day| plan.as_ref()?.plan.days.get(usize::from(day)))
+                .map_or(words::TODAY, |day| terms::focus(day.focus))
+        })
+    })
+}
+
 /// The session as it runs.
-#[component]
-pub fn Running() -> impl IntoView {
+pub fn running() -> Vec<View> {
     let app = App::here();
-    let shown = Memo::new(move |_| {
+    let shown = Derived::new(move || {
         app.session
             .with(|s| s.as_ref().map_or(Middle::AllDone, middle))
     });
-    let title = move || {
-        app.session.with(|s| {
-            s.as_ref()
-                .and_then(|s| s.plan_day)
-                .and_then(|day| {
-                    app.plan.with(|plan| {
-                        plan.as_ref()
-                            .and_then(|p| p.plan.days.get(usize::from(day)))
-                            .map(|d| terms::focus(d.focus))
-                    })
-                })
-                .unwrap_or(words::TODAY)
-        })
-    };
-    let minutes = Memo::new(move |_| {
+    let minutes = Derived::new(move || {
         let now = app.now.get();
         app.session
             .with(|s| s.as_ref().map_or(0, |s| s.duration_s(now)) / 60)
     });
-    let left = Memo::new(move |_| {
+    let left = live(move || {
         app.session.with(|s| {
-            s.as_ref()
-                .map(|s| s.progress())
-                .map(|p| words::sets_done(p.sets_done, p.sets_done + p.sets_left))
+            let p = s.as_ref()?.progress();
+            Some(words::sets_done(p.sets_done, p.sets_done + p.sets_left))
         })
     });
     // The screen stays lit while a session is on it, where that is wished for
     // and the browser allows it. A hidden page loses the lock: ask each minute.
-    Effect::new(move |_| {
+    effect(move || {
         minutes.track();
-        if app.settings.get().screen == Screen::StaysOn {
-            spawn_local(screen_lock::keep_lit());
+        if app.settings.with(|settings| settings.screen) == Screen::StaysOn {
+            later(screen_lock::keep_lit());
         }
     });
-    on_cleanup(|| spawn_local(screen_lock::let_dim()));
+    on_cleanup(|| later(screen_lock::let_dim()));
 
-    view! {
-        <main class="gym">
-            <header class="gym__head">
-                <div>
-                    <h1 class="gym__title">{title}</h1>
-                    <p class="soft small">
-                        {left} " \u{b7} " {move || format!("{} {}", minutes.get(), words::MIN)}
-                    </p>
-                </div>
-                <div class="row">
-                    <a class="button" href=Route::Week.hash()>
-                        {words::WEEK}
-                    </a>
-                    <button
-                        type="button"
-                        class="button"
-                        on:click=move |_| route::go(&Route::TodaySheet(TodaySheet::More))
-                    >
-                        {words::MORE}
-                    </button>
-                </div>
-            </header>
-            <Rail />
-            <div class="gym__middle">
-                {move || match shown.get() {
-                    Middle::Set(item, set) => view! { <SetUp item set /> }.into_any(),
-                    Middle::Paused => view! { <Paused /> }.into_any(),
-                    Middle::AllDone => view! { <AllDone /> }.into_any(),
-                }}
-            </div>
-        </main>
-        <Sheets />
-    }
+    let passed = live(move || format!("{} {}", minutes.get(), words::MIN));
+    let head = tag("div", "")
+        .with(tag("h1", "gym__title").with(live(move || title(app))))
+        .with(
+            tag("p", "soft small")
+                .with(left)
+                .with(" \u{b7} ")
+                .with(passed),
+        );
+    let ways = tag("div", "row")
+        .with(link("button", Route::Week.hash(), words::WEEK))
+        .with(to_sheet("button", words::MORE, TodaySheet::More));
+    let middle = move || match shown.get() {
+        Middle::Set(item, set) => set_up(item, set),
+        Middle::Paused => paused(app),
+        Middle::AllDone => all_done(app),
+    };
+    let gym = tag("main", "gym")
+        .with(tag("header", "gym__head").with(head).with(ways))
+        .with(rail())
+        .with(tag("div", "gym__middle").with(live_by(shown, middle)));
+    vec![gym.into(), sheets()]
 }
 
-/// Below the set: the rest, the word on the last set, and its undo.
-#[component]
-pub fn Foot(children: Children) -> impl IntoView {
-    let app = App::here();
-    let last = Memo::new(move |_| {
+/// A button that draws a sheet up.
+pub fn to_sheet(class: &'static str, name: &'static str, sheet: TodaySheet) -> Tag {
+    button(class, name, move || route::go(&Route::TodaySheet(sheet)))
+}
+
+/// A button for an event; a refusal is told in words.
+pub fn act_button(app: App, class: &'static str, name: &'static str, event: Event) -> Tag {
+    button(class, name, move || {
+        if let Err(words) = app.act(&event) {
+            app.tell(words);
+        }
+    })
+}
+
+/// Below the set: the rest, the word on the last set, its undo, and the main
+/// button.
+pub fn foot(app: App, main: Tag) -> View {
+    let last = Derived::new(move || {
         app.session.with(|s| {
             let s = s.as_ref()?;
             let (item, set) = s.last_set()?;
@@ -126,94 +125,50 @@ pub fn Foot(children: Children) -> impl IntoView {
             Some(reasons::set_in_words(entry, exercise.as_ref(), app.unit()))
         })
     });
-    let undo = move |_| match app.act(&Event::UndoLast) {
+    let undo = move || match app.act(&Event::UndoLast) {
         Ok(()) => app.tell(words::UNDONE),
         Err(words) => app.tell(words),
     };
-    view! {
-        <footer class="gym__foot">
-            <RestBand />
-            {move || {
-                last.get()
-                    .map(|set| {
-                        let saved = match app.saving.get() {
-                            Saving::Saved => words::SAVED,
-                            Saving::Underway => words::SAVING,
-                            Saving::Failed(_) => words::NOT_SAVED,
-                        };
-                        view! {
-                            <div class="last-set">
-                                <span>
-                                    {set} " \u{b7} " <span class="last-set__saved" role="status">{saved}</span>
-                                </span>
-                                <button type="button" class="button button--plain" on:click=undo>
-                                    {words::UNDO}
-                                </button>
-                            </div>
-                        }
-                    })
-            }}
-            {children()}
-        </footer>
-    }
+    let word = live(move || {
+        let set = last.get()?;
+        let saved = app.saving.with(|saving| match saving {
+            Saving::Saved => words::SAVED,
+            Saving::Underway => words::SAVING,
+            Saving::Failed(_) => words::NOT_SAVED,
+        });
+        let saved = tag("span", "last-set__saved")
+            .attr("role", "status")
+            .with(saved);
+        let line = tag("span", "").with(set).with(" \u{b7} ").with(saved);
+        let undo = button("button button--plain", words::UNDO, undo);
+        Some(tag("div", "last-set").with(line).with(undo))
+    });
+    tag("footer", "gym__foot")
+        .with(rest_band())
+        .with(word)
+        .with(main)
+        .into()
 }
 
-#[component]
-fn Paused() -> impl IntoView {
-    let app = App::here();
-    view! {
-        <section class="set">
-            <h2>{words::PAUSED}</h2>
-        </section>
-        <Foot>
-            <button
-                type="button"
-                class="button button--main button--wide"
-                on:click=move |_| {
-                    if let Err(words) = app.act(&Event::Resume) {
-                        app.tell(words);
-                    }
-                }
-            >
-                {words::RESUME}
-            </button>
-        </Foot>
-    }
+const MAIN: &str = "button button--main button--wide";
+
+fn paused(app: App) -> View {
+    let section = tag("section", "set").with(tag("h2", "").with(words::PAUSED));
+    let resume = act_button(app, MAIN, words::RESUME, Event::Resume);
+    vec![section.into(), foot(app, resume)].into()
 }
 
-#[component]
-fn AllDone() -> impl IntoView {
-    let app = App::here();
-    let length = move || {
+fn all_done(app: App) -> View {
+    let length = live(move || {
         app.session.with(|s| {
             s.as_ref()
                 .map(|s| dates::minutes(s.duration_s(app.now.get())))
         })
-    };
-    view! {
-        <section class="set">
-            <h2>{words::ALL_DONE}</h2>
-            <p class="soft">{length}</p>
-            <button
-                type="button"
-                class="button"
-                on:click=move |_| route::go(&Route::TodaySheet(TodaySheet::Whole))
-            >
-                {words::WHOLE_SESSION}
-            </button>
-        </section>
-        <Foot>
-            <button
-                type="button"
-                class="button button--main button--wide"
-                on:click=move |_| {
-                    if let Err(words) = app.act(&Event::Finish) {
-                        app.tell(words);
-                    }
-                }
-            >
-                {words::FINISH}
-            </button>
-        </Foot>
-    }
+    });
+    let section = tag("section", "set")
+        .with(tag("h2", "").with(words::ALL_DONE))
+        .with(tag("p", "soft").with(length))
+        .with(to_sheet("button", words::WHOLE_SESSION, TodaySheet::Whole));
+    let finish = act_button(app, MAIN, words::FINISH, Event::Finish);
+    vec![section.into(), foot(app, finish)].into()
 }

@@ -1,17 +1,21 @@
 //! The set that is up: last time, the suggestion and why, load and reps,
 //! effort, and the button that logs it.
 
-use super::running::Foot;
+use super::running::{foot, to_sheet};
 use crate::effects::sound;
-use crate::parts::Stepper;
-use crate::route::{self, Route, TodaySheet};
+use crate::held::{Held, effect};
+use crate::markup::{LiveText, Tag, View, button, live, nothing, tag};
+use crate::parts::{Stepper, Turn};
+use crate::route::TodaySheet;
+use crate::screens::soft_small;
 use crate::state::App;
 use crate::text::{errors, reasons, words};
-use leptos::prelude::*;
+use std::rc::Rc;
 use weekloom_engine::bounds;
 use weekloom_engine::catalogue::{Exercise, Loading, Measure, Sides};
 use weekloom_engine::load::Ladder;
 use weekloom_engine::log::SetKind;
+use weekloom_engine::progress::Suggestion;
 use weekloom_engine::session::{Event, SessionItem};
 use weekloom_engine::units::{Load, parse_whole};
 
@@ -24,52 +28,52 @@ const HOLD_STEP: i64 = 5;
 /// The numbers in hand before the set is logged.
 #[derive(Clone, Copy)]
 struct InHand {
-    load: RwSignal<Load>,
-    count: RwSignal<u16>,
-    rir: RwSignal<Option<u8>>,
-    load_error: RwSignal<Option<String>>,
-    count_error: RwSignal<Option<String>>,
+    load: Held<Load>,
+    count: Held<u16>,
+    rir: Held<Option<u8>>,
+    load_error: Held<Option<String>>,
+    count_error: Held<Option<String>>,
 }
 
 /// The set of an item, the so-many-th (from nought).
-#[component]
-pub fn SetUp(item: usize, set: usize) -> impl IntoView {
+pub fn set_up(item: usize, set: usize) -> View {
     let app = App::here();
     let found = app
         .session
         .with_untracked(|s| s.as_ref().and_then(|s| s.items.get(item).cloned()));
     let Some(present) = found else {
-        return ().into_any();
+        return nothing();
     };
     match app.exercise(&present.prescription.exercise) {
-        Some(exercise) => view! { <KnownSet item set present exercise /> }.into_any(),
-        None => view! { <p>{words::UNKNOWN_EXERCISE}</p> }.into_any(),
+        Some(exercise) => known_set(app, (item, set), &present, exercise),
+        None => tag("p", "").with(words::UNKNOWN_EXERCISE).into(),
     }
 }
 
-#[component]
-fn KnownSet(item: usize, set: usize, present: SessionItem, exercise: Exercise) -> impl IntoView {
-    let app = App::here();
-    let kit = app.kit();
-    let ladder = Ladder::of(&exercise, &kit);
+fn known_set(
+    app: App,
+    (item, set): (usize, usize),
+    present: &SessionItem,
+    exercise: Exercise,
+) -> View {
+    let ladder = Ladder::of(&exercise, &app.kit());
     let suggestion = app.suggestion(&present.prescription, &exercise);
-    let start = app.opening_numbers(&present, ladder.as_ref(), &suggestion);
+    let start = app.opening_numbers(present, ladder.as_ref(), &suggestion);
     let draft = app.draft_for(item, set).unwrap_or((start.0, start.1, None));
     let hand = InHand {
-        load: RwSignal::new(draft.0),
-        count: RwSignal::new(draft.1),
-        rir: RwSignal::new(draft.2),
-        load_error: RwSignal::new(None),
-        count_error: RwSignal::new(None),
+        load: Held::new(draft.0),
+        count: Held::new(draft.1),
+        rir: Held::new(draft.2),
+        load_error: Held::new(None),
+        count_error: Held::new(None),
     };
-    Effect::new(move |_| {
+    effect(move || {
         app.keep_draft(item, set, hand.load.get(), hand.count.get(), hand.rir.get());
     });
 
     let target = suggestion.target();
     let is_first_work_set = present.work_sets_done() == 0;
-    let is_loaded = ladder.is_some();
-    let log = move |_| {
+    let log = move || {
         sound::unlock();
         if hand.load_error.get_untracked().is_some() || hand.count_error.get_untracked().is_some() {
             return;
@@ -88,127 +92,109 @@ fn KnownSet(item: usize, set: usize, present: SessionItem, exercise: Exercise) -
             app.tell(words);
         }
     };
-    let name = exercise.name.clone();
-    let partner = app.superset_partner(item);
-    let planned = usize::from(present.prescription.sets);
-    let last = app.last_in_words(&exercise.id);
-    let aim = reasons::aim(&suggestion, &exercise, app.unit_now());
-    let why = reasons::why(&suggestion, app.unit_now(), app.today.get_untracked());
-    let has_plates = matches!(exercise.loading, Loading::Barbell);
-    let button = {
-        let exercise = exercise.clone();
-        move || {
-            reasons::log_button(
-                is_loaded.then(|| hand.load.get()),
-                hand.count.get(),
-                &exercise,
-                app.unit(),
-            )
-        }
-    };
-    let is_timed = exercise.measure == Measure::Seconds;
 
-    view! {
-        <section class="set">
-            <div class="set__head">
-                <h2 class="set__name">{name}</h2>
-                <p class="soft small">{words::set_of(set + 1, planned.max(set + 1))}</p>
-            </div>
-            {partner
-                .map(|name| {
-                    view! { <p class="soft small">{words::IN_TURN_WITH} " " {name}</p> }
-                })}
-            <dl class="set__facts">
-                <div>
-                    <dt>{words::LAST_TIME}</dt>
-                    <dd>{last.unwrap_or_else(|| words::NEVER.to_owned())}</dd>
-                </div>
-            </dl>
-            <details class="set__why">
-                <summary>
-                    <span class="set__term">{words::SUGGESTED}</span>
-                    <strong class="set__aim">{aim}</strong>
-                    <span class="set__ask">{words::WHY}</span>
-                </summary>
-                <div class="stack small">
-                    {why.into_iter().map(|line| view! { <p>{line}</p> }).collect_view()}
-                    <p class="cue">{exercise.cue.clone()}</p>
-                    <p class="caution">{exercise.caution.clone()}</p>
-                </div>
-            </details>
-            {ladder
-                .map(|ladder| {
-                    view! { <LoadStepper hand ladder is_help=exercise.loading == Loading::Assisted /> }
-                })}
-            <CountStepper hand is_timed sides=exercise.sides />
-            <Effort hand is_timed />
-            <div class="row row--thirds">
-                <button
-                    type="button"
-                    class="button"
-                    on:click=move |_| route::go(&Route::TodaySheet(TodaySheet::Swap))
-                >
-                    {words::SWAP}
-                </button>
-                {is_loaded
-                    .then(|| {
-                        view! {
-                            <button
-                                type="button"
-                                class="button"
-                                on:click=move |_| route::go(&Route::TodaySheet(TodaySheet::Load))
-                            >
-                                {if has_plates { words::LOAD_UP } else { words::WARM_UP }}
-                            </button>
-                        }
-                    })}
-                <HurtsButton item />
-            </div>
-        </section>
-        <Foot>
-            <button type="button" class="button button--main button--wide" on:click=log>
-                {button}
-            </button>
-        </Foot>
-    }
+    let is_timed = exercise.measure == Measure::Seconds;
+    let is_loaded = ladder.is_some();
+    let planned = usize::from(present.prescription.sets);
+    let count = words::set_of(set + 1, planned.max(set + 1));
+    let head = tag("div", "set__head")
+        .with(tag("h2", "set__name").with(exercise.name.clone()))
+        .with(soft_small(count));
+    let partner = app
+        .superset_partner(item)
+        .map(|name| soft_small(format!("{} {name}", words::IN_TURN_WITH)));
+    let steps = ladder.map(|ladder| load_stepper(app, hand, ladder, &exercise));
+    let load_up = is_loaded.then(|| {
+        let name = match exercise.loading {
+            Loading::Barbell => words::LOAD_UP,
+            _ => words::WARM_UP,
+        };
+        to_sheet("button", name, TodaySheet::Load)
+    });
+    let ways = tag("div", "row row--thirds")
+        .with(to_sheet("button", words::SWAP, TodaySheet::Swap))
+        .with(load_up)
+        .with(hurts_button(app, item));
+    let section = tag("section", "set")
+        .with(head)
+        .with(partner)
+        .with(last_time(app, &exercise))
+        .with(suggested(app, &suggestion, &exercise))
+        .with(steps)
+        .with(count_stepper(hand, is_timed, exercise.sides))
+        .with((!is_timed).then(|| effort(hand)))
+        .with(ways);
+    let name = live(move || {
+        let load = is_loaded.then(|| hand.load.get());
+        reasons::log_button(load, hand.count.get(), &exercise, app.unit())
+    });
+    let log = button("button button--main button--wide", name, log);
+    vec![section.into(), foot(app, log)].into()
 }
 
-#[component]
-fn LoadStepper(hand: InHand, ladder: Ladder, is_help: bool) -> impl IntoView {
-    let app = App::here();
-    let ladder = StoredValue::new(ladder);
-    let turn = move |next: fn(&Ladder, Load) -> Option<Load>| {
+fn last_time(app: App, exercise: &Exercise) -> Tag {
+    let last = app
+        .last_in_words(&exercise.id)
+        .unwrap_or_else(|| words::NEVER.to_owned());
+    let fact = tag("div", "")
+        .with(tag("dt", "").with(words::LAST_TIME))
+        .with(tag("dd", "").with(last));
+    tag("dl", "set__facts").with(fact)
+}
+
+/// The aim of the set; it opens its reasons.
+fn suggested(app: App, suggestion: &Suggestion, exercise: &Exercise) -> Tag {
+    let unit = app.unit_now();
+    let summary = tag("summary", "")
+        .with(tag("span", "set__term").with(words::SUGGESTED))
+        .with(tag("strong", "set__aim").with(reasons::aim(suggestion, exercise, unit)))
+        .with(tag("span", "set__ask").with(words::WHY));
+    let mut why = tag("div", "stack small");
+    for line in reasons::why(suggestion, unit, app.today.get_untracked()) {
+        why = why.with(tag("p", "").with(line));
+    }
+    let why = why
+        .with(tag("p", "cue").with(exercise.cue.clone()))
+        .with(tag("p", "caution").with(exercise.caution.clone()));
+    tag("details", "set__why").with(summary).with(why)
+}
+
+fn load_stepper(app: App, hand: InHand, ladder: Ladder, exercise: &Exercise) -> Stepper {
+    let turn = move |turn: Turn| {
         hand.load_error.set(None);
-        if let Some(load) = ladder.with_value(|l| next(l, hand.load.get_untracked())) {
+        let now = hand.load.get_untracked();
+        let next = match turn {
+            Turn::Less => ladder.next_below(now),
+            Turn::More => ladder.next_above(now),
+        };
+        if let Some(load) = next {
             hand.load.set(load);
         }
     };
-    let typed = Callback::new(move |text: String| match Load::parse(&text, app.unit()) {
+    let typed = move |text: String| match Load::parse(&text, app.unit_now()) {
         Ok(load) => {
             hand.load_error.set(None);
             hand.load.set(load);
         }
         Err(refused) => hand.load_error.set(Some(errors::number(&refused))),
-    });
-    let label = if is_help { words::HELP } else { words::LOAD };
-    view! {
-        <Stepper
-            id="load"
-            label=Signal::stored(label.to_owned())
-            value=Signal::derive(move || hand.load.get().show(app.unit()))
-            unit=Signal::derive(move || app.unit().symbol().to_owned())
-            error=hand.load_error
-            on_less=Callback::new(move |()| turn(Ladder::next_below))
-            on_more=Callback::new(move |()| turn(Ladder::next_above))
-            on_typed=typed
-            less_name=Signal::stored(words::less(label))
-            more_name=Signal::stored(words::more(label))
-        />
+    };
+    let value: LiveText = Box::new(move || hand.load.get().show(app.unit()).into());
+    Stepper {
+        label: match exercise.loading {
+            Loading::Assisted => words::HELP,
+            _ => words::LOAD,
+        },
+        id: "load",
+        value,
+        unit: app.unit_symbol().into(),
+        error: hand.load_error,
+        on_turn: Rc::new(turn),
+        on_typed: Box::new(typed),
+        is_small: false,
     }
 }
 
-#[component]
-fn CountStepper(hand: InHand, is_timed: bool, sides: Sides) -> impl IntoView {
+fn count_stepper(hand: InHand, is_timed: bool, sides: Sides) -> Stepper {
     let (bound, step) = if is_timed {
         (bounds::HOLD_S, HOLD_STEP)
     } else {
@@ -218,88 +204,64 @@ fn CountStepper(hand: InHand, is_timed: bool, sides: Sides) -> impl IntoView {
         hand.count_error.set(None);
         hand.count.set(u16::try_from(count).unwrap_or(1));
     };
-    let turn = move |by: i64| set(bound.clamp(i64::from(hand.count.get_untracked()) + by));
-    let label = match (is_timed, sides) {
-        (true, _) => words::SECONDS,
-        (false, Sides::Both) => words::REPS,
-        (false, Sides::Each) => words::REPS_EACH,
+    let turn = move |turn: Turn| {
+        let now = i64::from(hand.count.get_untracked());
+        set(bound.clamp(now + turn.by(step)));
     };
-    view! {
-        <Stepper
-            id="count"
-            label=Signal::stored(label.to_owned())
-            value=Signal::derive(move || hand.count.get().to_string())
-            unit=Signal::stored(if is_timed { words::S } else { "" }.to_owned())
-            error=hand.count_error
-            on_less=Callback::new(move |()| turn(-step))
-            on_more=Callback::new(move |()| turn(step))
-            on_typed=Callback::new(move |text: String| match parse_whole(&text, bound) {
-                Ok(count) => set(count),
-                Err(refused) => hand.count_error.set(Some(errors::number(&refused))),
-            })
-            less_name=Signal::stored(words::less(label))
-            more_name=Signal::stored(words::more(label))
-        />
+    let typed = move |text: String| match parse_whole(&text, bound) {
+        Ok(count) => set(count),
+        Err(refused) => hand.count_error.set(Some(errors::number(&refused))),
+    };
+    Stepper {
+        label: match (is_timed, sides) {
+            (true, _) => words::SECONDS,
+            (false, Sides::Both) => words::REPS,
+            (false, Sides::Each) => words::REPS_EACH,
+        },
+        id: "count",
+        value: Box::new(move || hand.count.get().to_string().into()),
+        unit: if is_timed { words::S } else { "" }.into(),
+        error: hand.count_error,
+        on_turn: Rc::new(turn),
+        on_typed: Box::new(typed),
+        is_small: false,
     }
 }
 
 /// Effort in one optional tap; a second tap takes it back.
-#[component]
-fn Effort(hand: InHand, is_timed: bool) -> impl IntoView {
-    if is_timed {
-        return ().into_any();
+fn effort(hand: InHand) -> Tag {
+    let mut chips = tag("div", "chips");
+    for rir in EFFORTS {
+        let choose = move || {
+            hand.rir.update(|chosen| {
+                *chosen = (*chosen != Some(rir)).then_some(rir);
+            });
+        };
+        let is_chosen = move || {
+            let pressed = if hand.rir.get() == Some(rir) {
+                "true"
+            } else {
+                "false"
+            };
+            Some(pressed.into())
+        };
+        let chip = button("chip chip--grow", words::effort_short(rir), choose)
+            .live("aria-pressed", is_chosen)
+            .attr("aria-label", words::effort(rir));
+        chips = chips.with(chip);
     }
-    view! {
-        <fieldset class="group effort">
-            <legend class="stepper__label">{words::EFFORT}</legend>
-            <div class="chips">
-                {EFFORTS
-                    .iter()
-                    .map(|&rir| {
-                        view! {
-                            <button
-                                type="button"
-                                class="chip chip--grow"
-                                aria-pressed=move || {
-                                    if hand.rir.get() == Some(rir) { "true" } else { "false" }
-                                }
-                                aria-label=words::effort(rir)
-                                on:click=move |_| {
-                                    hand.rir
-                                        .update(|chosen| {
-                                            *chosen = (*chosen != Some(rir)).then_some(rir);
-                                        });
-                                }
-                            >
-                                {words::effort_short(rir)}
-                            </button>
-                        }
-                    })
-                    .collect_view()}
-            </div>
-        </fieldset>
-    }
-    .into_any()
+    tag("fieldset", "group effort")
+        .with(tag("legend", "stepper__label").with(words::EFFORT))
+        .with(chips)
 }
 
-#[component]
-fn HurtsButton(item: usize) -> impl IntoView {
-    let app = App::here();
-    let noted = Memo::new(move |_| {
+fn hurts_button(app: App, item: usize) -> Tag {
+    let is_noted = move || {
         app.session.with(|s| {
             s.as_ref()
                 .and_then(|s| s.items.get(item))
-                .and_then(|i| i.discomfort)
+                .is_some_and(|i| i.discomfort.is_some())
         })
-    });
-    view! {
-        <button
-            type="button"
-            class="button"
-            class:button--warn=move || noted.get().is_some()
-            on:click=move |_| route::go(&Route::TodaySheet(TodaySheet::More))
-        >
-            {words::HURTS}
-        </button>
-    }
+    };
+    to_sheet("", words::HURTS, TodaySheet::More).class_if(is_noted, "button button--warn", "button")
 }

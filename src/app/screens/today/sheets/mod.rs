@@ -1,0 +1,49 @@
+//! What can be drawn up over the session: the whole of it, swaps, plates and
+//! warm-up, and the rest.
+
+mod load;
+mod more;
+mod swap;
+mod whole;
+
+use crate::markup::{View, rows};
+use crate::parts::sheet;
+use crate::route::{self, Route, TodaySheet};
+use crate::state::App;
+use crate::text::words;
+use weekloom_engine::catalogue::Exercise;
+use weekloom_engine::session::{Event, SessionItem};
+
+/// The sheet of the present route, if any.
+pub fn sheets() -> View {
+    let app = App::here();
+    let open = move || match app.route.get() {
+        Route::TodaySheet(_) => vec![app.route.with(Route::hash)],
+        _ => Vec::new(),
+    };
+    let drawn = move |hash: &str| match Route::from_hash(hash) {
+        Route::TodaySheet(TodaySheet::Swap) => sheet(words::SWAP_FOR, swap::swap(app)),
+        Route::TodaySheet(TodaySheet::Load) => sheet(words::LOAD_UP, load::load_up(app)),
+        Route::TodaySheet(TodaySheet::More) => sheet(words::MORE, more::more(app)),
+        _ => sheet(words::WHOLE_SESSION, whole::whole(app)),
+    };
+    rows(open, drawn)
+}
+
+/// The item that is up.
+fn up(app: App) -> Option<(usize, SessionItem, Exercise)> {
+    app.session.with_untracked(|s| {
+        let s = s.as_ref()?;
+        let index = s.current?;
+        let item = s.items.get(index)?.clone();
+        let exercise = app.exercise(&item.prescription.exercise)?;
+        Some((index, item, exercise))
+    })
+}
+
+fn act_and_close(app: App, event: &Event) {
+    match app.act(event) {
+        Ok(()) => route::back(),
+        Err(words) => app.tell(words),
+    }
+}

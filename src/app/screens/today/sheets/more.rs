@@ -1,0 +1,135 @@
+//! Discomfort, note, pause, finish.
+
+use super::{act_and_close, up};
+use crate::held::Derived;
+use crate::markup::{Tag, View, button, live, tag};
+use crate::parts::{Choice, ChoiceGroup};
+use crate::route::{self, Route, TodaySheet};
+use crate::state::App;
+use crate::text::words;
+use std::rc::Rc;
+use weekloom_engine::catalogue::Exercise;
+use weekloom_engine::log::Discomfort;
+use weekloom_engine::session::{Event, Phase, SessionItem};
+
+fn is_paused(app: App) -> bool {
+    app.session.with(|s| {
+        s.as_ref()
+            .is_some_and(|s| matches!(s.phase, Phase::Paused { .. }))
+    })
+}
+
+/// What else there is to say and do.
+pub(super) fn more(app: App) -> View {
+    let about = up(app).map(|(index, _, exercise)| about_exercise(app, index, exercise));
+    let is_paused = Derived::new(move || is_paused(app));
+    let has_sets = Derived::new(move || {
+        app.session
+            .with(|s| s.as_ref().is_some_and(|s| s.last_set().is_some()))
+    });
+    let pause = live(move || {
+        let (name, event) = if is_paused.get() {
+            (words::RESUME, Event::Resume)
+        } else {
+            (words::PAUSE, Event::Pause)
+        };
+        button("button", name, move || act_and_close(app, &event))
+    });
+    let finish = move || {
+        if is_paused.get_untracked() {
+            let _ = app.act(&Event::Resume);
+        }
+        act_and_close(app, &Event::Finish);
+    };
+    let discard = move || {
+        app.discard_session();
+        route::replace(&Route::Today);
+    };
+    let end = live(move || {
+        if has_sets.get() {
+            button("button", words::FINISH_EARLY, finish)
+        } else {
+            button("button button--warn", words::DISCARD, discard)
+        }
+    });
+    let ends = tag("div", "row row--halves").with(pause).with(end);
+    vec![about.into(), ends.into()].into()
+}
+
+fn told(app: App, event: &Event) {
+    if let Err(words) = app.act(event) {
+        app.tell(words);
+    }
+}
+
+/// How the exercise that is up feels, and a note on it.
+fn about_exercise(app: App, index: usize, exercise: Exercise) -> Vec<View> {
+    let item = Derived::new(move || {
+        app.session
+            .with(|s| s.as_ref().and_then(|s| s.items.get(index).cloned()))
+    });
+    let options = || {
+        vec![
+            Choice::plain("no", words::HURTS_NOT),
+            Choice::plain(Discomfort::Mild.slug(), words::HURTS_MILD),
+            Choice::plain(Discomfort::Painful.slug(), words::HURTS_PAINFUL),
+        ]
+    };
+    let hurts = ChoiceGroup {
+        legend: words::HURTS,
+        name: "discomfort",
+        options: Rc::new(options),
+        chosen: Rc::new(move || noted(item).map_or("no", Discomfort::slug).into()),
+        on_choose: Rc::new(move |value| {
+            let event = Event::Discomfort {
+                item: index,
+                discomfort: Discomfort::from_slug(value),
+            };
+            told(app, &event);
+        }),
+        is_chips: true,
+    };
+    let advice = live(move || noted(item).map(|hurt| advice(app, index, hurt)));
+    let note = tag("textarea", "input")
+        .attr("id", "note")
+        .attr("rows", "2")
+        .attr("maxlength", "500")
+        .value(Box::new(move || {
+            item.with(|i| i.as_ref().map_or_else(String::new, |i| i.note.clone()))
+                .into()
+        }))
+        .on_typed(move |text| told(app, &Event::Note { item: index, text }));
+    let label = tag("label", "field__label")
+        .attr("for", "note")
+        .with(words::NOTE);
+    vec![
+        tag("h3", "").with(exercise.name).into(),
+        hurts.into(),
+        advice,
+        tag("div", "field").with(label).with(note).into(),
+    ]
+}
+
+fn noted(item: Derived<Option<SessionItem>>) -> Option<Discomfort> {
+    item.with(|i| i.as_ref().and_then(|i| i.discomfort))
+}
+
+fn advice(app: App, index: usize, hurt: Discomfort) -> Tag {
+    match hurt {
+        Discomfort::Mild => tag("p", "")
+            .attr("role", "status")
+            .with(words::HURTS_MILD_ADVICE),
+        Discomfort::Painful => {
+            let swap = button("button", words::SWAP, || {
+                route::replace(&Route::TodaySheet(TodaySheet::Swap));
+            });
+            let skip = button("button", words::SKIP_EXERCISE, move || {
+                act_and_close(app, &Event::Skip { item: index });
+            });
+            tag("div", "banner banner--warn")
+                .attr("role", "status")
+                .with(tag("p", "").with(words::HURTS_ADVICE))
+                .with(tag("div", "row").with(swap).with(skip))
+        }
+    }
+}

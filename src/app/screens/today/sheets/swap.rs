@@ -1,0 +1,51 @@
+//! Other exercises for the one that is up.
+
+use super::{act_and_close, up};
+use crate::markup::{View, tag};
+use crate::parts::line_button;
+use crate::screens::soft;
+use crate::state::App;
+use crate::text::{reasons, words};
+use weekloom_engine::catalogue::ExerciseId;
+use weekloom_engine::plan::alternatives;
+use weekloom_engine::session::Event;
+
+/// Other exercises, those first that keep the week's sets best.
+pub(super) fn swap(app: App) -> View {
+    let Some((index, item, exercise)) = up(app) else {
+        return tag("p", "").with(words::ALL_DONE).into();
+    };
+    let day = app
+        .session
+        .with_untracked(|s| s.as_ref().and_then(|s| s.plan_day))
+        .map_or(0, usize::from);
+    let options = match (app.plan.get_untracked(), app.person.get_untracked()) {
+        (Some(accepted), Some(person)) => {
+            alternatives(app.catalogue(), &person, &accepted.plan, day, item.key)
+        }
+        _ => Vec::new(),
+    };
+    let sets = item.prescription.sets;
+    let choose = move |exercise: &ExerciseId| {
+        let Some(exercise) = app.exercise(exercise) else {
+            return;
+        };
+        let mut prescription = app.prescription_for(&exercise);
+        prescription.sets = sets;
+        let event = Event::Swap {
+            item: index,
+            prescription,
+        };
+        act_and_close(app, &event);
+    };
+    let none = options
+        .is_empty()
+        .then(|| tag("p", "").with(words::NO_SWAP));
+    let mut lines = tag("ul", "lines");
+    for option in options {
+        let name = app.name_of(&option.exercise);
+        let more = reasons::difference(&option.difference);
+        lines = lines.with(line_button(name, more, move || choose(&option.exercise)));
+    }
+    vec![soft(exercise.name).into(), none.into(), lines.into()].into()
+}
