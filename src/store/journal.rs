@@ -8,65 +8,34 @@
 //! shelf does not carry.
 
 use crate::envelope;
-use crate::json::{self, Json, Misfit, Reader, row, shape, tagged};
 use crate::keys::Space;
-use crate::wire::{WireError, json_error};
+use serde::{Deserialize, Serialize};
 use weekloom_engine::calendar::Moment;
 use weekloom_engine::order::Map;
 
-tagged! {
-    /// What to do with unreadable values in the way of a write.
-    #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-    pub enum Intent {
-        /// Keep a copy of them first.
-        "write" => Write,
-        /// The person asked for everything to go.
-        "erase" => Erase,
-    }
+/// What to do with unreadable values in the way of a write.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Intent {
+    /// Keep a copy of them first.
+    Write,
+    /// The person asked for everything to go.
+    Erase,
 }
 
-shape! {
-    /// One change of the store: all of it happened, or none.
-    #[derive(Debug, Clone, PartialEq, Eq)]
-    pub struct JournalRecord {
-        /// Number of the write; the values carry it too.
-        "seq" => seq: u64,
-        /// When, by the wall clock, in milliseconds since 1970-01-01T00:00Z.
-        "at_ms" => at_ms: i64,
-        /// Whether unreadable values are copied or erased.
-        "intent" => intent: Intent,
-        /// Full key and sealed value; no value means the key goes.
-        "writes" => writes: Vec<(String, Option<String>)>,
-    }
-}
-
-impl JournalRecord {
-    /// The record as ASCII JSON. The app keeps the object that this describes.
-    #[must_use]
-    pub fn to_json(&self) -> String {
-        json::write(self)
-    }
-
-    /// The record that a JSON text describes.
-    ///
-    /// # Errors
-    /// [`WireError`] names the place and what is wrong there.
-    pub fn from_json(text: &str) -> Result<Self, WireError> {
-        json::read(text).map_err(|misfit| json_error(misfit, text))
-    }
-}
-
-/// A key and its value.
-impl Json for (String, Option<String>) {
-    fn read(reader: &mut Reader<'_>) -> Result<Self, Misfit> {
-        row!(@read reader, key: String, value: Option<String>);
-        Ok((key, value))
-    }
-
-    fn write(&self, out: &mut String) {
-        let (key, value) = self;
-        row!(@write out, key: String, value: Option<String>);
-    }
+/// One change of the store: all of it happened, or none. The app carries it
+/// across the JavaScript boundary as an object of these fields.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct JournalRecord {
+    /// Number of the write; the values carry it too.
+    pub seq: u64,
+    /// When, by the wall clock, in milliseconds since 1970-01-01T00:00Z.
+    pub at_ms: i64,
+    /// Whether unreadable values are copied or erased.
+    pub intent: Intent,
+    /// Full key and sealed value; no value means the key goes.
+    pub writes: Vec<(String, Option<String>)>,
 }
 
 /// A journal record that could not be read.

@@ -4,7 +4,8 @@
 //! the transaction's `complete` event has come, not before: a request's
 //! `success` says nothing of the disk.
 
-use js_sys::{Array, Function, JSON, Promise, Reflect};
+use js_sys::{Array, Function, Promise, Reflect};
+use serde::Serialize;
 use std::cell::RefCell;
 use std::fmt;
 use wasm_bindgen::closure::Closure;
@@ -60,13 +61,15 @@ impl Journal {
         };
         let (keys, values) = (list(&keys)?, list(&values)?);
         let records = keys.iter().zip(values.iter());
-        Ok(records.map(|(key, value)| record(&key, &value)).collect())
+        Ok(records.map(|(key, value)| record(&key, value)).collect())
     }
 
     /// Writes a record; returns when it is on the disk.
     pub(super) async fn write(&self, record: &JournalRecord) -> Outcome<()> {
         // Plain objects and numbers: readable in any browser's developer tools.
-        let value = JSON::parse(&record.to_json()).map_err(|e| failure(&e))?;
+        let value = record
+            .serialize(&serde_wasm_bindgen::Serializer::json_compatible())
+            .map_err(|error| JournalError(error.to_string()))?;
         let put = |store: &IdbObjectStore| store.put_with_key(&value, &key(record.seq)).map(|_| ());
         if self.change(put).await.is_ok() {
             return Ok(());
@@ -125,7 +128,7 @@ fn key(seq: u64) -> JsValue {
     JsValue::from_f64(seq as f64)
 }
 
-fn record(key: &JsValue, value: &JsValue) -> Result<JournalRecord, DamagedRecord> {
+fn record(key: &JsValue, value: JsValue) -> Result<JournalRecord, DamagedRecord> {
     #[expect(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
@@ -133,11 +136,8 @@ fn record(key: &JsValue, value: &JsValue) -> Result<JournalRecord, DamagedRecord
     )]
     let seq = key.as_f64().map(|number| number as u64);
     let damaged = |why: String| DamagedRecord { seq, why };
-    let text = JSON::stringify(value)
-        .ok()
-        .and_then(|text| text.as_string())
-        .ok_or_else(|| damaged("it cannot be written as JSON".to_owned()))?;
-    let record = JournalRecord::from_json(&text).map_err(|error| damaged(error.to_string()))?;
+    let record: JournalRecord =
+        serde_wasm_bindgen::from_value(value).map_err(|error| damaged(error.to_string()))?;
     if Some(record.seq) == seq {
         Ok(record)
     } else {

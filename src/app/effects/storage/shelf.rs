@@ -1,8 +1,9 @@
 //! Local storage as a shelf.
 //!
-//! Where storage is denied, merely touching it may throw, so it is probed
-//! first.
+//! Where storage is denied, merely touching it may throw, and gloo then ends
+//! the program: so it is probed through web-sys first.
 
+use gloo_storage::{LocalStorage, Storage as _};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{DomException, Storage};
 use weekloom_store::{Shelf, ShelfError};
@@ -20,7 +21,7 @@ impl LocalShelf {
             .ok_or(ShelfError::Denied)?;
         // Some browsers hand it out and then refuse to look into it.
         storage.length().map_err(|error| refusal(&error))?;
-        Ok(Self(storage))
+        Ok(Self(LocalStorage::raw()))
     }
 }
 
