@@ -17,16 +17,18 @@ macro_rules! slugged {
             /// Every variant, in declared order.
             pub const ALL: &'static [Self] = &[$(Self::$variant),+];
 
+            const SLUGS: &'static [&'static str] = &[$($slug),+];
+
             /// The stable spelling used in data files and stored values.
             #[must_use]
             pub const fn slug(self) -> &'static str {
-                match self { $(Self::$variant => $slug),+ }
+                Self::SLUGS[self as usize]
             }
 
             /// The variant with this slug.
             #[must_use]
             pub fn from_slug(slug: &str) -> Option<Self> {
-                match slug { $($slug => Some(Self::$variant),)+ _ => None }
+                $crate::slug::place(slug, Self::SLUGS).map(|at| Self::ALL[at])
             }
         }
 
@@ -38,3 +40,10 @@ macro_rules! slugged {
     };
 }
 pub(crate) use slugged;
+
+/// Where a slug stands among others. Matching the text against each would take
+/// twenty bytes of code for every slug.
+#[inline(never)]
+pub(crate) fn place(slug: &str, slugs: &[&str]) -> Option<usize> {
+    slugs.iter().position(|known| *known == slug)
+}

@@ -901,10 +901,15 @@ impl<S: Shelf> Store<S> {
 }
 
 fn decode<T: Stored>(text: &str) -> Result<T, Why> {
+    wire::from_text(body(text)?).map_err(Why::Refused)
+}
+
+/// The body of a sealed text of a version that can be read.
+fn body(text: &str) -> Result<&str, Why> {
     let envelope = envelope::unseal(text).map_err(Why::Damaged)?;
     match envelope.version {
         // The next version adds its own arm here, and a step from this one.
-        SCHEMA => wire::from_text(envelope.body).map_err(Why::Refused),
+        SCHEMA => Ok(envelope.body),
         version if version > SCHEMA => Err(Why::Newer(version)),
         version => Err(Why::Damaged(format!("there is no version {version}"))),
     }

@@ -26,7 +26,7 @@ impl Stored for History {
             discomfort: past.performance.discomfort.map(|d| d.slug().to_owned()),
         };
         v1::History {
-            exercise: self.exercise.to_string(),
+            exercise: self.exercise.as_str().to_owned(),
             performances: self.past.iter().map(past).collect(),
         }
     }

@@ -28,18 +28,27 @@ pub struct WireError {
 }
 
 impl WireError {
+    pub(crate) fn new(place: &str, what: impl fmt::Display) -> Box<Self> {
+        Self::boxed(place, what.to_string())
+    }
+
     #[cold]
-    pub(crate) fn new(place: impl Into<String>, what: impl fmt::Display) -> Box<Self> {
-        Box::new(Self {
-            place: place.into(),
-            what: what.to_string(),
-        })
+    fn boxed(place: &str, what: String) -> Box<Self> {
+        let place = place.to_owned();
+        Box::new(Self { place, what })
+    }
+
+    /// The same error seen from the list it stands in.
+    #[cold]
+    pub(crate) fn at(self: Box<Self>, list: &str, entry: usize) -> Box<Self> {
+        self.inside(&format!("{list}[{entry}]"))
     }
 
     /// The same error seen from one level further out.
-    pub(crate) fn inside(mut self: Box<Self>, outer: impl fmt::Display) -> Box<Self> {
+    #[cold]
+    pub(crate) fn inside(mut self: Box<Self>, outer: &str) -> Box<Self> {
         self.place = match self.place.as_str() {
-            "" => outer.to_string(),
+            "" => outer.to_owned(),
             place if place.starts_with('[') => format!("{outer}{place}"),
             place => format!("{outer}.{place}"),
         };

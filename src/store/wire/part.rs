@@ -137,11 +137,11 @@ pub(super) fn prescription(exercise: ExerciseId, wire: [u16; 5]) -> Read<Prescri
 pub(super) fn each<W, T>(
     place: &str,
     wire: impl IntoIterator<Item = W>,
-    read: impl Fn(W) -> Read<T>,
+    mut read: impl FnMut(W) -> Read<T>,
 ) -> Read<Vec<T>> {
     let mut list = Vec::new();
     for (i, w) in wire.into_iter().enumerate() {
-        list.push(read(w).map_err(|e| e.inside(format_args!("{place}[{i}]")))?);
+        list.push(read(w).map_err(|error| error.at(place, i))?);
     }
     Ok(list)
 }

@@ -17,7 +17,7 @@ impl Stored for Person {
     type Wire = v1::Person;
 
     fn to_wire(&self) -> v1::Person {
-        let ids = |set: &Set<ExerciseId>| set.iter().map(ToString::to_string).collect();
+        let ids = |set: &Set<ExerciseId>| set.iter().map(|id| id.as_str().to_owned()).collect();
         v1::Person {
             days: self.days.iter().copied().map(weekday_number).collect(),
             minutes: self.minutes,
@@ -27,13 +27,19 @@ impl Stored for Person {
             priorities: Words::sorted(
                 self.priorities
                     .iter()
-                    .map(|(muscle, priority)| (muscle.to_string(), priority.to_string()))
+                    .map(|(muscle, priority)| {
+                        (muscle.slug().to_owned(), priority.slug().to_owned())
+                    })
                     .collect(),
             ),
             excluded: ids(&self.excluded),
             disliked: ids(&self.disliked),
-            joint_limits: self.joint_limits.iter().map(ToString::to_string).collect(),
-            split: self.split.as_ref().map(ToString::to_string),
+            joint_limits: self
+                .joint_limits
+                .iter()
+                .map(|j| j.slug().to_owned())
+                .collect(),
+            split: self.split.as_ref().map(|id| id.as_str().to_owned()),
             unit: self.unit.symbol().to_owned(),
         }
     }
@@ -83,7 +89,7 @@ fn priorities(wire: &Words) -> Read<Map<Muscle, Priority>> {
 
 fn kit_wire(kit: &Kit) -> v1::Kit {
     v1::Kit {
-        equipment: kit.equipment.iter().map(ToString::to_string).collect(),
+        equipment: kit.equipment.iter().map(|e| e.slug().to_owned()).collect(),
         bar: kit.bar.grams(),
         curl_bar: kit.curl_bar.grams(),
         trap_bar: kit.trap_bar.grams(),

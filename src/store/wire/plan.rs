@@ -16,7 +16,7 @@ impl Stored for AcceptedPlan {
 
     fn to_wire(&self) -> v1::Plan {
         v1::Plan {
-            split: self.plan.split.to_string(),
+            split: self.plan.split.as_str().to_owned(),
             accepted: self.accepted.epoch_days(),
             weekdays: self.weekdays.iter().copied().map(weekday_number).collect(),
             days: self.plan.days.iter().map(day_wire).collect(),
@@ -40,14 +40,14 @@ impl Stored for AcceptedPlan {
 
 fn day_wire(day: &PlanDay) -> v1::PlanDay {
     v1::PlanDay {
-        focus: day.focus.to_string(),
+        focus: day.focus.slug().to_owned(),
         seconds: day.seconds,
         items: day
             .items
             .iter()
             .map(|item| v1::PlanItem {
                 key: item.key,
-                exercise: item.prescription.exercise.to_string(),
+                exercise: item.prescription.exercise.as_str().to_owned(),
                 prescription: prescription_wire(&item.prescription),
                 superset: item.superset,
                 why: item.reasons.iter().map(reason_wire).collect(),
@@ -86,11 +86,11 @@ fn plan_day(wire: v1::PlanDay) -> Read<PlanDay> {
 
 fn reason_wire(reason: &PickReason) -> v1::Reason {
     match reason {
-        PickReason::CoversPattern(pattern) => v1::Reason::CoversPattern(pattern.to_string()),
+        PickReason::CoversPattern(pattern) => v1::Reason::CoversPattern(pattern.slug().to_owned()),
         PickReason::Feeds { muscle, half_sets } => {
-            v1::Reason::Feeds(muscle.to_string(), *half_sets)
+            v1::Reason::Feeds(muscle.slug().to_owned(), *half_sets)
         }
-        PickReason::Priority(muscle) => v1::Reason::Priority(muscle.to_string()),
+        PickReason::Priority(muscle) => v1::Reason::Priority(muscle.slug().to_owned()),
         PickReason::LeadsDay => v1::Reason::LeadsDay,
         PickReason::EasyToLearn => v1::Reason::EasyToLearn,
         PickReason::BestWithKit => v1::Reason::BestWithKit,
@@ -115,18 +115,20 @@ fn reason(wire: v1::Reason) -> Read<PickReason> {
 
 fn note_wire(note: &PlanNote) -> v1::Note {
     match note {
-        PlanNote::PatternNotCovered(pattern) => v1::Note::PatternNotCovered(pattern.to_string()),
+        PlanNote::PatternNotCovered(pattern) => {
+            v1::Note::PatternNotCovered(pattern.slug().to_owned())
+        }
         PlanNote::SlotDropped { day, patterns } => {
-            v1::Note::SlotDropped(*day, patterns.iter().map(ToString::to_string).collect())
+            v1::Note::SlotDropped(*day, patterns.iter().map(|p| p.slug().to_owned()).collect())
         }
         PlanNote::BelowFloor {
             muscle,
             half_sets,
             floor,
-        } => v1::Note::BelowFloor(muscle.to_string(), *half_sets, *floor),
+        } => v1::Note::BelowFloor(muscle.slug().to_owned(), *half_sets, *floor),
         PlanNote::OverTime { day, seconds } => v1::Note::OverTime(*day, *seconds),
         PlanNote::ShortRecovery { day, muscle } => {
-            v1::Note::ShortRecovery(*day, muscle.to_string())
+            v1::Note::ShortRecovery(*day, muscle.slug().to_owned())
         }
     }
 }

@@ -88,7 +88,7 @@ pub(super) fn base(started: Option<Moment>) -> Moment {
 fn item_wire(item: &SessionItem, base: Moment) -> v1::Item {
     v1::Item(
         item.key,
-        item.prescription.exercise.to_string(),
+        item.prescription.exercise.as_str().to_owned(),
         prescription_wire(&item.prescription),
         item.target.map(|t| target_wire(t, &item.prescription)),
         sets_wire(&item.sets, base),
@@ -97,7 +97,7 @@ fn item_wire(item: &SessionItem, base: Moment) -> v1::Item {
             is_skipped: item.state == ItemState::Skipped,
             discomfort: item.discomfort.map(|d| d.slug().to_owned()),
             note: item.note.clone(),
-            swapped_from: item.swapped_from.as_ref().map(ToString::to_string),
+            swapped_from: item.swapped_from.as_ref().map(|id| id.as_str().to_owned()),
         },
     )
 }
@@ -178,9 +178,7 @@ pub(super) fn sets_from(place: &str, wire: Vec<v1::Set>, base: Moment) -> Read<V
     count(place, bound("sets", 0, 100), wire.len())?;
     let mut before: Option<i64> = None;
     let mut clock = base.0;
-    let mut sets = Vec::with_capacity(wire.len());
-    for (i, set) in wire.into_iter().enumerate() {
-        let read = |what: &str| WireError::new(format!("{place}[{i}]"), what);
+    each(place, wire, |set| {
         let (grams, reps, rir, passed, kind) = match (set.as_slice(), before) {
             (&[Some(reps), rir, Some(passed)], Some(grams)) => {
                 (grams, reps, rir, passed, SetKind::Work)
@@ -191,20 +189,16 @@ pub(super) fn sets_from(place: &str, wire: Vec<v1::Set>, base: Moment) -> Read<V
             (&[Some(grams), Some(reps), rir, Some(passed), Some(1)], _) => {
                 (grams, reps, rir, passed, SetKind::WarmUp)
             }
-            _ => return Err(read("it is not a set of 3 to 5 numbers")),
+            _ => return Err(WireError::new("", "it is not a set of 3 to 5 numbers")),
         };
         before = Some(grams);
         clock = clock.saturating_add(passed);
-        sets.push(SetEntry {
+        Ok(SetEntry {
             kind,
-            load: load("", grams).map_err(|e| read(&e.what))?,
-            count: number("", COUNT, reps).map_err(|e| read(&e.what))?,
-            rir: rir
-                .map(|r| number("", bounds::RIR, r))
-                .transpose()
-                .map_err(|e| read(&e.what))?,
-            at: moment("", clock).map_err(|e| read(&e.what))?,
-        });
-    }
-    Ok(sets)
+            load: load("", grams)?,
+            count: number("", COUNT, reps)?,
+            rir: rir.map(|r| number("", bounds::RIR, r)).transpose()?,
+            at: moment("", clock)?,
+        })
+    })
 }
