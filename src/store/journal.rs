@@ -128,32 +128,6 @@ pub(crate) fn trimmable(found: &[Found], written_since: usize, now: Moment) -> V
 mod tests {
     use super::*;
 
-    #[test]
-    fn a_record_is_kept_as_it_was() {
-        let record = JournalRecord {
-            seq: 12,
-            at_ms: -5,
-            intent: Intent::Erase,
-            writes: vec![
-                ("weekloom.now".to_owned(), None),
-                ("weekloom.plan".to_owned(), Some("{\"v\":1}".to_owned())),
-            ],
-        };
-        let json = record.to_json();
-        assert_eq!(
-            json,
-            concat!(
-                r#"{"seq":12,"at_ms":-5,"intent":"erase","#,
-                r#""writes":[["weekloom.now",null],["weekloom.plan","{\"v\":1}"]]}"#
-            )
-        );
-        assert_eq!(JournalRecord::from_json(&json), Ok(record));
-        let error = JournalRecord::from_json(&json.replace("seq", "sec")).unwrap_err();
-        assert_eq!(error.what, "unknown field `sec`");
-        assert!(JournalRecord::from_json(&json.replace("12", "1.5")).is_err());
-        assert!(JournalRecord::from_json(&json.replace("12", "-1")).is_err());
-    }
-
     fn found(count: u64) -> Vec<Found> {
         (1..=count)
             .map(|seq| Found {

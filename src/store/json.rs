@@ -509,17 +509,6 @@ macro_rules! integers {
 }
 integers!(u8 u16 u32 i32 i64);
 
-/// Half the range is enough.
-impl Json for u64 {
-    fn read(reader: &mut Reader<'_>) -> Read<Self> {
-        reader.integer(0, i64::MAX).map(i64::cast_unsigned)
-    }
-
-    fn write(&self, out: &mut String) {
-        i64::try_from(*self).unwrap_or(i64::MAX).write(out);
-    }
-}
-
 /// As wide on the phone as elsewhere.
 impl Json for usize {
     fn read(reader: &mut Reader<'_>) -> Read<Self> {
