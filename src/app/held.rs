@@ -8,6 +8,7 @@ use leptos::prelude::*;
 use std::any::Any;
 use std::future::Future;
 use std::marker::PhantomData;
+use std::ops::Deref;
 use std::pin::Pin;
 use std::sync::Arc;
 
@@ -28,21 +29,35 @@ impl<T> Clone for Held<T> {
 
 impl<T> Copy for Held<T> {}
 
-fn is_there(inside: RwSignal<Inside>) -> bool {
-    !inside.is_disposed()
+#[inline(never)]
+fn track(inside: RwSignal<Inside>) {
+    inside.track();
 }
 
-fn look(inside: RwSignal<Inside>, see: &mut dyn FnMut(&dyn Any)) {
-    inside.with_untracked(|value| see(&**value));
+#[inline(never)]
+fn read(inside: RwSignal<Inside>) -> impl Deref<Target = Inside> {
+    inside.read_untracked()
 }
 
+#[inline(never)]
 fn put(inside: RwSignal<Inside>, value: Inside) {
     // Where the part of the page is gone nobody waits for the value.
     let _ = inside.try_set(value);
 }
 
+#[inline(never)]
 fn change(inside: RwSignal<Inside>, alter: &mut dyn FnMut(&mut dyn Any)) {
     let _ = inside.try_update(|value| alter(&mut **value));
+}
+
+/// A value is of the type it was made with.
+fn as_made<T: 'static>(value: &dyn Any) -> &T {
+    value.downcast_ref().unwrap_or_else(|| other_type())
+}
+
+#[cold]
+fn other_type() -> ! {
+    unreachable!("a value of another type than it was made with")
 }
 
 impl<T: Send + Sync + 'static> Held<T> {
@@ -57,7 +72,7 @@ impl<T: Send + Sync + 'static> Held<T> {
 
     /// Follows the value without looking at it.
     pub fn track(&self) {
-        self.inside.track();
+        track(self.inside);
     }
 
     /// Looks at the value and follows it.
@@ -68,13 +83,7 @@ impl<T: Send + Sync + 'static> Held<T> {
 
     /// Looks at the value as it is now.
     pub fn with_untracked<U>(&self, see: impl FnOnce(&T) -> U) -> U {
-        let (mut see, mut seen) = (Some(see), None);
-        look(self.inside, &mut |value| {
-            if let (Some(value), Some(see)) = (value.downcast_ref(), see.take()) {
-                seen = Some(see(value));
-            }
-        });
-        seen.expect("a value is of the type it was made with")
+        see(as_made(&**read(self.inside)))
     }
 
     /// Sets the value.
@@ -90,12 +99,6 @@ impl<T: Send + Sync + 'static> Held<T> {
                 alter(value);
             }
         });
-    }
-
-    /// Whether the part of the page it belongs to is still there.
-    #[must_use]
-    pub fn is_there(&self) -> bool {
-        is_there(self.inside)
     }
 }
 
@@ -138,10 +141,12 @@ impl PartialEq for Found {
     }
 }
 
+#[inline(never)]
 fn derive(find: Box<dyn Fn() -> Found + Send + Sync>) -> Memo<Found> {
     Memo::new(move |_| find())
 }
 
+#[inline(never)]
 fn found(inside: Memo<Found>) -> Arc<dyn Any + Send + Sync> {
     inside.with(|found| Arc::clone(&found.value))
 }
@@ -166,9 +171,7 @@ impl<T: PartialEq + Send + Sync + 'static> Derived<T> {
     /// Looks at the value and follows it.
     pub fn with<U>(&self, see: impl FnOnce(&T) -> U) -> U {
         let found = found(self.inside);
-        see(found
-            .downcast_ref()
-            .expect("a value is of the type it was made with"))
+        see(as_made(&*found))
     }
 
     /// Follows the value without looking at it.
@@ -202,6 +205,7 @@ pub fn effect(act: impl FnMut() + 'static) {
     run_effect(Box::new(act));
 }
 
+#[inline(never)]
 fn run_effect(mut act: Box<dyn FnMut()>) {
     Effect::new(move |_: Option<()>| act());
 }
@@ -211,6 +215,7 @@ pub fn later(work: impl Future<Output = ()> + 'static) {
     spawn(Box::pin(work));
 }
 
+#[inline(never)]
 fn spawn(work: Pin<Box<dyn Future<Output = ()>>>) {
     wasm_bindgen_futures::spawn_local(work);
 }

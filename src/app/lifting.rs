@@ -4,7 +4,7 @@
 //! The sums are the engine's; this gathers what they need from the app.
 
 use crate::effects::storage::session_storage;
-use crate::markup::LiveText;
+use crate::markup::{LiveText, Text};
 use crate::state::App;
 use crate::text::{dates, reasons};
 use leptos::prelude::untrack;
@@ -107,7 +107,7 @@ impl App {
         let history = self.history(id);
         let last = history.iter().rev().find(|p| !p.sets.is_empty())?;
         let exercise = self.exercise(id);
-        let sets = reasons::sets_in_words(&last.sets, exercise.as_ref(), self.unit_now());
+        let sets = reasons::sets_in_words(&last.sets, exercise, self.unit_now());
         let when = dates::ago(self.today.get_untracked().days_since(last.day));
         Some(format!("{sets} ({when})"))
     }
@@ -157,7 +157,7 @@ impl App {
 
     /// The exercise done in turn with an item of the session.
     #[must_use]
-    pub fn superset_partner(&self, item: usize) -> Option<String> {
+    pub fn superset_partner(self, item: usize) -> Option<Text> {
         self.session.with_untracked(|s| {
             let items = &s.as_ref()?.items;
             let group = items.get(item)?.superset?;

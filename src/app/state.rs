@@ -8,9 +8,11 @@
 use crate::effects::storage::{self, Keeper, Mode};
 use crate::effects::{clock, update};
 use crate::held::{Derived, Held, later};
+use crate::markup::Text;
 use crate::route::{self, Route};
 use crate::text::errors;
 use leptos::prelude::{LocalStorage, StoredValue, WithValue, expect_context, set_timeout};
+use std::ops::Deref;
 use weekloom_engine::calendar::{Day, Moment};
 use weekloom_engine::catalogue::{Catalogue, Exercise, ExerciseId};
 use weekloom_engine::log::Performance;
@@ -31,9 +33,21 @@ pub enum Saving {
     Failed(String),
 }
 
-/// Everything the app knows. Cheap to copy; found with [`App::here`].
+/// The app: all that is [`Known`], found with [`App::here`]. It
+/// lives as long as the page.
 #[derive(Clone, Copy)]
-pub struct App {
+pub struct App(&'static Known);
+
+impl Deref for App {
+    type Target = Known;
+
+    fn deref(&self) -> &Known {
+        self.0
+    }
+}
+
+/// Everything the app knows.
+pub struct Known {
     /// Where the person is.
     pub route: Held<Route>,
     /// Own data or the demo's.
@@ -62,7 +76,7 @@ pub struct App {
     pub is_update_waiting: Held<bool>,
     /// A short word on what just happened.
     pub notice: Held<Option<String>>,
-    catalogue: &'static Catalogue,
+    catalogue: Catalogue,
     keeper: StoredValue<Keeper, LocalStorage>,
 }
 
@@ -73,7 +87,7 @@ impl App {
         let opened = storage::open(space).await;
         let keeper = opened.keeper;
         let now = clock::ticking();
-        let app = Self {
+        let known = Known {
             route: route::follow_address(),
             space,
             person: Held::new(None),
@@ -88,10 +102,10 @@ impl App {
             mode: Held::new(opened.mode),
             is_update_waiting: update::waiting(),
             notice: Held::new(None),
-            // As long as the page.
-            catalogue: Box::leak(Box::new(Catalogue::built_in())),
+            catalogue: Catalogue::built_in(),
             keeper: StoredValue::new_local(keeper),
         };
+        let app = Self(Box::leak(Box::new(known)));
         app.read_all();
         if opened.mode == Mode::Follower {
             storage::reload_when_free(space);
@@ -128,27 +142,28 @@ impl App {
 
     /// The exercises.
     #[must_use]
-    pub const fn catalogue(&self) -> &'static Catalogue {
-        self.catalogue
+    pub const fn catalogue(self) -> &'static Catalogue {
+        &self.0.catalogue
     }
 
     /// An exercise by its id.
     #[must_use]
-    pub fn exercise(&self, id: &ExerciseId) -> Option<Exercise> {
-        self.catalogue.get(id).cloned()
+    pub fn exercise(self, id: &ExerciseId) -> Option<&'static Exercise> {
+        self.catalogue().get(id)
     }
 
     /// The name of an exercise; its id where the catalogue has lost it.
     #[must_use]
-    pub fn name_of(&self, id: &ExerciseId) -> String {
-        self.catalogue
-            .get(id)
-            .map_or_else(|| id.as_str().replace('-', " "), |e| e.name.clone())
+    pub fn name_of(self, id: &ExerciseId) -> Text {
+        match self.exercise(id) {
+            Some(exercise) => exercise.name.as_str().into(),
+            None => id.as_str().replace('-', " ").into(),
+        }
     }
 
     /// The name of the exercise under a key of a plan.
     #[must_use]
-    pub fn name_in(&self, plan: &Plan, key: u16) -> String {
+    pub fn name_in(&self, plan: &Plan, key: u16) -> Text {
         plan.find(key)
             .map(|(_, item)| self.name_of(&item.prescription.exercise))
             .unwrap_or_default()
@@ -212,7 +227,7 @@ impl App {
     /// # Errors
     /// In words, when no plan can be made.
     pub fn weave(&self, person: Person) -> Result<(), String> {
-        let plan = plan_week(self.catalogue, &person).map_err(|e| errors::plan(&e))?;
+        let plan = plan_week(self.catalogue(), &person).map_err(|e| errors::plan(&e))?;
         let accepted = AcceptedPlan {
             plan,
             accepted: self.today.get_untracked(),
@@ -339,7 +354,7 @@ impl App {
     /// Fills the demo with the logs of one of the crew.
     pub fn begin_demo(&self, member: Crew) {
         let today = self.today.get_untracked();
-        match self.ask(|store| demo::changes(store, self.catalogue, member, today)) {
+        match self.ask(|store| demo::changes(store, self.catalogue(), member, today)) {
             Ok(changes) => self.replace_with(changes),
             Err(error) => self.saving.set(Saving::Failed(errors::store(&error))),
         }

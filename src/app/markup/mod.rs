@@ -32,8 +32,69 @@ enum Kind {
     Text(Text),
     Tag(Parts),
     List(Vec<View>),
-    Live(Box<dyn FnMut() -> View>),
-    Rows(Rows),
+    Live(Box<dyn Shows>),
+    Rows(Box<dyn MakesRows>),
+}
+
+// Traits of one method in place of closures' own: those bring two more
+// functions each that nothing here calls.
+
+/// Shows a part of the page as it is now.
+trait Shows {
+    fn show(&self) -> View;
+}
+
+impl<V: Into<View>, F: Fn() -> V> Shows for F {
+    fn show(&self) -> View {
+        self().into()
+    }
+}
+
+/// Says which rows there are, and makes one.
+trait MakesRows {
+    fn keys(&self) -> Vec<String>;
+    fn row(&self, key: &str) -> View;
+}
+
+impl<K: Fn() -> Vec<String>, R: Fn(&str) -> View> MakesRows for (K, R) {
+    fn keys(&self) -> Vec<String> {
+        self.0()
+    }
+
+    fn row(&self, key: &str) -> View {
+        self.1(key)
+    }
+}
+
+/// Finds the text of an attribute.
+trait Finds {
+    fn find(&self) -> Option<Text>;
+}
+
+impl<F: Fn() -> Option<Text>> Finds for F {
+    fn find(&self) -> Option<Text> {
+        self()
+    }
+}
+
+/// Does what an event calls for.
+trait Acts {
+    fn act(&self, event: web_sys::Event);
+}
+
+impl<F: Fn(web_sys::Event)> Acts for F {
+    fn act(&self, event: web_sys::Event) {
+        self(event);
+    }
+}
+
+/// Acts on a tap, whatever its event says.
+struct OnTap<F>(F);
+
+impl<F: Fn()> Acts for OnTap<F> {
+    fn act(&self, _: web_sys::Event) {
+        self.0();
+    }
 }
 
 /// An element to be.
@@ -47,14 +108,24 @@ struct Parts {
 
 enum Value {
     Fixed(Text),
-    Live(Box<dyn Fn() -> Option<Text>>),
-    Property(Box<dyn Fn() -> JsValue>),
-    Event(Box<dyn FnMut(web_sys::Event)>),
+    Live(Box<dyn Finds>),
+    Property(Property),
+    Event(Box<dyn Acts>),
 }
 
-struct Rows {
-    keys: Box<dyn Fn() -> Vec<String>>,
-    row: Box<dyn Fn(&str) -> View>,
+/// A property of an element that follows values.
+enum Property {
+    Text(LiveText),
+    Flag(Box<dyn Fn() -> bool>),
+}
+
+impl Property {
+    fn find(&self) -> JsValue {
+        match self {
+            Self::Text(text) => JsValue::from_str(&text()),
+            Self::Flag(flag) => JsValue::from_bool(flag()),
+        }
+    }
 }
 
 /// An element being described.
@@ -71,6 +142,7 @@ pub fn drawn(name: &'static str, class: &'static str) -> Tag {
     described(name, Some("http://www.w3.org/2000/svg"), class)
 }
 
+#[inline(never)]
 fn described(name: &'static str, space: Option<&'static str>, class: &'static str) -> Tag {
     let mut attributes = Vec::new();
     if !class.is_empty() {
@@ -86,11 +158,13 @@ fn described(name: &'static str, space: Option<&'static str>, class: &'static st
 }
 
 impl Tag {
+    #[inline(never)]
     fn put(mut self, name: &'static str, value: Value) -> Self {
         self.0.attributes.push((name, value));
         self
     }
 
+    #[inline(never)]
     fn add(mut self, child: View) -> Self {
         self.0.children.push(child);
         self
@@ -121,25 +195,23 @@ impl Tag {
 
     /// The text in a field, as far as the app and not the person sets it.
     pub fn value(self, value: LiveText) -> Self {
-        let value = move || JsValue::from_str(&value());
-        self.put("value", Value::Property(Box::new(value)))
+        self.put("value", Value::Property(Property::Text(value)))
     }
 
     /// A style that follows values. It is set as a property: the page's
     /// policy forbids the attribute.
-    pub fn style(self, style: impl Fn() -> String + 'static) -> Self {
-        let value = move || JsValue::from_str(&style());
-        self.put("style", Value::Property(Box::new(value)))
+    pub fn style(self, style: LiveText) -> Self {
+        self.put("style", Value::Property(Property::Text(style)))
     }
 
     /// Whether a box or a radio button is chosen.
     pub fn checked(self, is_checked: impl Fn() -> bool + 'static) -> Self {
-        let value = move || JsValue::from_bool(is_checked());
-        self.put("checked", Value::Property(Box::new(value)))
+        let flag = Property::Flag(Box::new(is_checked));
+        self.put("checked", Value::Property(flag))
     }
 
     /// What happens on an event.
-    pub fn on(self, event: &'static str, act: impl FnMut(web_sys::Event) + 'static) -> Self {
+    pub fn on(self, event: &'static str, act: impl Fn(web_sys::Event) + 'static) -> Self {
         self.put(event, Value::Event(Box::new(act)))
     }
 
@@ -171,10 +243,13 @@ impl Tag {
 
 /// A button that does something when tapped.
 pub fn button(class: &'static str, name: impl Into<View>, act: impl Fn() + 'static) -> Tag {
+    button_of(class, Box::new(OnTap(act))).with(name)
+}
+
+fn button_of(class: &'static str, act: Box<dyn Acts>) -> Tag {
     tag("button", class)
         .attr("type", "button")
-        .on("click", move |_| act())
-        .with(name)
+        .put("click", Value::Event(act))
 }
 
 /// A link to a place in the app.
@@ -185,7 +260,12 @@ pub fn link(class: &'static str, href: String, name: impl Into<View>) -> Tag {
 /// A part of the page that follows the values it reads. What can stay as it
 /// is stays: a field keeps its focus.
 pub fn live<V: Into<View>>(show: impl Fn() -> V + 'static) -> View {
-    View(Box::new(Kind::Live(Box::new(move || show().into()))))
+    follows(Box::new(show))
+}
+
+#[inline(never)]
+fn follows(show: Box<dyn Shows>) -> View {
+    View(Box::new(Kind::Live(show)))
 }
 
 /// A part of the page shown again when its key changes, and only then. As with
@@ -241,23 +321,28 @@ pub fn rows(
     keys: impl Fn() -> Vec<String> + 'static,
     row: impl Fn(&str) -> View + 'static,
 ) -> View {
-    View(Box::new(Kind::Rows(Rows {
-        keys: Box::new(keys),
-        row: Box::new(row),
-    })))
+    rows_of(Box::new((keys, row)))
+}
+
+#[inline(never)]
+fn rows_of(rows: Box<dyn MakesRows>) -> View {
+    View(Box::new(Kind::Rows(rows)))
 }
 
 /// Nothing.
 #[must_use]
+#[inline(never)]
 pub fn nothing() -> View {
     View(Box::new(Kind::List(Vec::new())))
 }
 
+#[inline(never)]
 fn text(text: Text) -> View {
     View(Box::new(Kind::Text(text)))
 }
 
 impl From<Tag> for View {
+    #[inline(never)]
     fn from(tag: Tag) -> Self {
         Self(Box::new(Kind::Tag(*tag.0)))
     }
@@ -283,11 +368,12 @@ impl From<Text> for View {
 
 impl From<LiveText> for View {
     fn from(show: LiveText) -> Self {
-        Self(Box::new(Kind::Live(Box::new(move || text(show())))))
+        live(show)
     }
 }
 
 impl From<Vec<Self>> for View {
+    #[inline(never)]
     fn from(list: Vec<Self>) -> Self {
         Self(Box::new(Kind::List(list)))
     }

@@ -3,7 +3,7 @@
 //! Start at [`build`] and [`amend`]. What is of the same kind in the same
 //! place is amended where it stands; all else is put in its place anew.
 
-use super::{Kind, Parts, Rows, Text, Value, View};
+use super::{Acts, Kind, MakesRows, Parts, Shows, Text, Value, View};
 use crate::held;
 use leptos::prelude::{Owner, document, untrack};
 use leptos::reactive::effect::RenderEffect;
@@ -65,7 +65,7 @@ impl Drop for Listener {
     }
 }
 
-type Handler = Rc<RefCell<Box<dyn FnMut(Event)>>>;
+type Handler = Rc<RefCell<Rc<dyn Acts>>>;
 
 struct Live {
     inside: Rc<RefCell<Option<Standing>>>,
@@ -163,7 +163,7 @@ fn bind(element: &Element, name: &'static str, value: Value) -> Bound {
         Value::Live(value) => {
             let mut last = None;
             Bound::following(Box::new(move || {
-                let now = value();
+                let now = value.find();
                 if now != last {
                     let _ = match &now {
                         Some(text) => follower.set_attribute(name, text),
@@ -176,7 +176,7 @@ fn bind(element: &Element, name: &'static str, value: Value) -> Bound {
         Value::Property(value) => {
             let mut last = JsValue::UNDEFINED;
             Bound::following(Box::new(move || {
-                let now = value();
+                let now = value.find();
                 if now != last {
                     let _ = js_sys::Reflect::set(&follower, &JsValue::from_str(name), &now);
                     last = now;
@@ -184,13 +184,11 @@ fn bind(element: &Element, name: &'static str, value: Value) -> Bound {
             }))
         }
         Value::Event(act) => {
-            let handler = Rc::new(RefCell::new(act));
+            let handler: Handler = Rc::new(RefCell::new(Rc::from(act)));
             let acting = Rc::clone(&handler);
             let closure = Closure::<dyn Fn(Event)>::new(move |event| {
-                // An act that brings about its own event again acts once.
-                if let Ok(mut act) = acting.try_borrow_mut() {
-                    act(event);
-                }
+                let act = Rc::clone(&acting.borrow());
+                act.act(event);
             });
             let _ =
                 element.add_event_listener_with_callback(name, closure.as_ref().unchecked_ref());
@@ -204,11 +202,11 @@ fn bind(element: &Element, name: &'static str, value: Value) -> Bound {
     }
 }
 
-fn build_live(mut show: Box<dyn FnMut() -> View>) -> Live {
+fn build_live(show: Box<dyn Shows>) -> Live {
     let inside = Rc::new(RefCell::new(None));
     let within = Rc::clone(&inside);
     let follows = follow(Box::new(move || {
-        let view = show();
+        let view = show.show();
         let mut within = within.borrow_mut();
         match &mut *within {
             Some(standing) => amend(standing, view),
@@ -221,7 +219,7 @@ fn build_live(mut show: Box<dyn FnMut() -> View>) -> Live {
     }
 }
 
-fn build_rows(Rows { keys, row }: Rows) -> LiveRows {
+fn build_rows(rows: Box<dyn MakesRows>) -> LiveRows {
     let inside = Rc::new(RefCell::new(StandingRows {
         rows: Vec::new(),
         end: mark(),
@@ -230,10 +228,10 @@ fn build_rows(Rows { keys, row }: Rows) -> LiveRows {
     // Rows outlive a run of the effect, and so must what they own.
     let owner = Owner::current().unwrap_or_default();
     let follows = follow(Box::new(move || {
-        let keys = keys();
+        let keys = rows.keys();
         let make = |key: String| {
             let owner = owner.child();
-            let standing = owner.with(|| untrack(|| build(row(&key))));
+            let standing = owner.with(|| untrack(|| build(rows.row(&key))));
             Row {
                 key,
                 standing,
@@ -343,7 +341,9 @@ impl StandingTag {
                         *old = new;
                     }
                 }
-                (Bound::Event(listener), Value::Event(new)) => *listener.handler.borrow_mut() = new,
+                (Bound::Event(listener), Value::Event(new)) => {
+                    *listener.handler.borrow_mut() = Rc::from(new);
+                }
                 (bound, value) => *bound = bind(&self.element, name, value),
             }
         }

@@ -85,7 +85,7 @@ pub fn session_account(app: App, session: &Session) -> Tag {
     for item in session.items.iter().filter(|item| !item.sets.is_empty()) {
         let id = &item.prescription.exercise;
         let exercise = app.exercise(id);
-        let sets = reasons::sets_in_words(&item.sets, exercise.as_ref(), app.unit_now());
+        let sets = reasons::sets_in_words(&item.sets, exercise, app.unit_now());
         let hurt = item.discomfort.map(|d| line_more(reasons::discomfort(d)));
         let note = (!item.note.is_empty()).then(|| line_more(item.note.clone()));
         list = list.with(line(app.name_of(id), sets).with(hurt).with(note));

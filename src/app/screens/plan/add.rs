@@ -44,7 +44,7 @@ pub fn add(day: u8) -> View {
 }
 
 /// Every exercise the kit allows, folded by pattern.
-pub fn exercise_picker(app: App, on_choose: Rc<dyn Fn(&Exercise)>) -> Tag {
+pub fn exercise_picker(app: App, on_choose: Rc<dyn Fn(&'static Exercise)>) -> Tag {
     let person = app.person.get_untracked();
     let is_allowed = |e: &Exercise| {
         person
@@ -57,7 +57,7 @@ pub fn exercise_picker(app: App, on_choose: Rc<dyn Fn(&Exercise)>) -> Tag {
         for exercise in app.catalogue().iter() {
             if exercise.pattern == pattern && is_allowed(exercise) {
                 let on_choose = Rc::clone(&on_choose);
-                let name = exercise.name.clone();
+                let name = exercise.name.as_str();
                 let line = line_button(name, reasons::trains(exercise), move || {
                     on_choose(exercise);
                 });

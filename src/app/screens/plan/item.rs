@@ -40,7 +40,7 @@ pub fn item(day: u8, key: u16) -> View {
         error: Held::new(None),
     };
     let edits = match exercise {
-        Some(exercise) => Some(place.edits(&exercise)),
+        Some(exercise) => Some(place.edits(exercise)),
         None => {
             route::replace(&Route::Plan);
             None
@@ -111,10 +111,10 @@ impl Place {
         }
     }
 
-    fn edits(self, exercise: &Exercise) -> Vec<View> {
+    fn edits(self, exercise: &'static Exercise) -> Vec<View> {
         let about = tag("section", "card")
-            .with(tag("p", "cue").with(exercise.cue.clone()))
-            .with(tag("p", "small caution").with(exercise.caution.clone()))
+            .with(tag("p", "cue").with(exercise.cue.as_str()))
+            .with(tag("p", "small caution").with(exercise.caution.as_str()))
             .with(soft_small(reasons::trains(exercise)));
         let why = self.item.with(|item| {
             let reasons = item.iter().flat_map(|item| &item.reasons);
@@ -122,11 +122,11 @@ impl Place {
         });
         let why = (!why.is_empty()).then(|| card(words::WHY_HERE).with(list(why)));
         vec![
-            page_head_under(&Route::Plan, exercise.name.clone()).into(),
+            page_head_under(&Route::Plan, exercise.name.as_str()).into(),
             about.into(),
             why.into(),
             self.numbers(exercise),
-            self.ways_out(exercise.clone()),
+            self.ways_out(exercise),
         ]
     }
 
@@ -193,7 +193,7 @@ impl Place {
     }
 
     /// Another exercise, another place, or none.
-    fn ways_out(self, exercise: Exercise) -> View {
+    fn ways_out(self, exercise: &'static Exercise) -> View {
         let swap = link(
             "button button--wide",
             Route::PlanSwap(self.day, self.key).hash(),
@@ -209,7 +209,7 @@ impl Place {
         let exclude = button(
             "button button--wide button--warn",
             words::NEVER_AGAIN,
-            move || self.exclude(&exercise),
+            move || self.exclude(exercise),
         );
         tag("div", "stack")
             .with(swap)

@@ -21,7 +21,7 @@ pub fn swap(day: u8, key: u16) -> View {
             let found = alternatives(app.catalogue(), &person, &accepted.plan, at, key);
             (name, found)
         }
-        _ => (String::new(), Vec::new()),
+        _ => ("".into(), Vec::new()),
     };
     let error = Held::new(None);
     let choose = move |exercise: &ExerciseId| {

@@ -97,7 +97,9 @@ fn checked(app: App) -> Tag {
                     .findings
                     .iter()
                     .map(|finding| {
-                        reasons::finding(finding, |key| app.name_in(&accepted.plan, key))
+                        reasons::finding(finding, |key| {
+                            app.name_in(&accepted.plan, key).into_owned()
+                        })
                     })
                     .collect()
             })

@@ -84,11 +84,11 @@ fn band(app: App, rest: Rest, left: Derived<u32>) -> Tag {
     };
     let woven = move || {
         let permille = gone(rest.get(), left.get());
-        format!("inline-size: {}.{}%", permille / 10, permille % 10)
+        format!("inline-size: {}.{}%", permille / 10, permille % 10).into()
     };
     let thread = tag("div", "rest__thread")
         .attr("aria-hidden", "true")
-        .with(tag("div", "rest__woven").style(woven));
+        .with(tag("div", "rest__woven").style(Box::new(woven)));
     let change = |sign: &str, name: &'static str, delta_s: i32| {
         button("rest__turn", format!("{sign}{STEP_S}"), move || {
             act(&Event::ChangeRest { delta_s });

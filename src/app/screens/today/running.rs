@@ -122,7 +122,7 @@ pub fn foot(app: App, main: Tag) -> View {
             let item = s.items.get(item)?;
             let entry = item.sets.get(set)?;
             let exercise = app.exercise(&item.prescription.exercise);
-            Some(reasons::set_in_words(entry, exercise.as_ref(), app.unit()))
+            Some(reasons::set_in_words(entry, exercise, app.unit()))
         })
     });
     let undo = move || match app.act(&Event::UndoLast) {

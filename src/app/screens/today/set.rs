@@ -54,10 +54,10 @@ fn known_set(
     app: App,
     (item, set): (usize, usize),
     present: &SessionItem,
-    exercise: Exercise,
+    exercise: &'static Exercise,
 ) -> View {
-    let ladder = Ladder::of(&exercise, &app.kit());
-    let suggestion = app.suggestion(&present.prescription, &exercise);
+    let ladder = Ladder::of(exercise, &app.kit());
+    let suggestion = app.suggestion(&present.prescription, exercise);
     let start = app.opening_numbers(present, ladder.as_ref(), &suggestion);
     let draft = app.draft_for(item, set).unwrap_or((start.0, start.1, None));
     let hand = InHand {
@@ -98,12 +98,12 @@ fn known_set(
     let planned = usize::from(present.prescription.sets);
     let count = words::set_of(set + 1, planned.max(set + 1));
     let head = tag("div", "set__head")
-        .with(tag("h2", "set__name").with(exercise.name.clone()))
+        .with(tag("h2", "set__name").with(exercise.name.as_str()))
         .with(soft_small(count));
     let partner = app
         .superset_partner(item)
         .map(|name| soft_small(format!("{} {name}", words::IN_TURN_WITH)));
-    let steps = ladder.map(|ladder| load_stepper(app, hand, ladder, &exercise));
+    let steps = ladder.map(|ladder| load_stepper(app, hand, ladder, exercise));
     let load_up = is_loaded.then(|| {
         let name = match exercise.loading {
             Loading::Barbell => words::LOAD_UP,
@@ -118,15 +118,15 @@ fn known_set(
     let section = tag("section", "set")
         .with(head)
         .with(partner)
-        .with(last_time(app, &exercise))
-        .with(suggested(app, &suggestion, &exercise))
+        .with(last_time(app, exercise))
+        .with(suggested(app, &suggestion, exercise))
         .with(steps)
         .with(count_stepper(hand, is_timed, exercise.sides))
         .with((!is_timed).then(|| effort(hand)))
         .with(ways);
     let name = live(move || {
         let load = is_loaded.then(|| hand.load.get());
-        reasons::log_button(load, hand.count.get(), &exercise, app.unit())
+        reasons::log_button(load, hand.count.get(), exercise, app.unit())
     });
     let log = button("button button--main button--wide", name, log);
     vec![section.into(), foot(app, log)].into()
@@ -143,7 +143,7 @@ fn last_time(app: App, exercise: &Exercise) -> Tag {
 }
 
 /// The aim of the set; it opens its reasons.
-fn suggested(app: App, suggestion: &Suggestion, exercise: &Exercise) -> Tag {
+fn suggested(app: App, suggestion: &Suggestion, exercise: &'static Exercise) -> Tag {
     let unit = app.unit_now();
     let summary = tag("summary", "")
         .with(tag("span", "set__term").with(words::SUGGESTED))
@@ -154,8 +154,8 @@ fn suggested(app: App, suggestion: &Suggestion, exercise: &Exercise) -> Tag {
         why = why.with(tag("p", "").with(line));
     }
     let why = why
-        .with(tag("p", "cue").with(exercise.cue.clone()))
-        .with(tag("p", "caution").with(exercise.caution.clone()));
+        .with(tag("p", "cue").with(exercise.cue.as_str()))
+        .with(tag("p", "caution").with(exercise.caution.as_str()));
     tag("details", "set__why").with(summary).with(why)
 }
 

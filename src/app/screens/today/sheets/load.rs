@@ -16,11 +16,11 @@ pub(super) fn load_up(app: App) -> View {
     let Some((index, item, exercise)) = up(app) else {
         return tag("p", "").with(words::ALL_DONE).into();
     };
-    let Some(ladder) = Ladder::of(&exercise, &app.kit()) else {
+    let Some(ladder) = Ladder::of(exercise, &app.kit()) else {
         return tag("p", "").with(words::NO_WARM_UP).into();
     };
     let unit = app.unit_now();
-    let suggestion = app.suggestion(&item.prescription, &exercise);
+    let suggestion = app.suggestion(&item.prescription, exercise);
     let load = app
         .draft_for(index, item.work_sets_done())
         .map(|(load, _, _)| load)
@@ -36,17 +36,17 @@ pub(super) fn load_up(app: App) -> View {
         let text = plates(load).unwrap_or_else(|| words::NOT_MAKEABLE.to_owned());
         titled(words::PLATES_NOW).with(tag("p", "").with(text))
     });
-    let climb = warm_up(load, &ladder, &exercise);
+    let climb = warm_up(load, &ladder, exercise);
     let none = climb
         .is_empty()
         .then(|| tag("p", "").with(words::NO_WARM_UP));
     let mut sets = tag("ol", "lines");
     for set in climb {
-        let load = reasons::load_of(set.load, &exercise, unit);
+        let load = reasons::load_of(set.load, exercise, unit);
         let name = words::warm_up_set(&load, set.reps);
         sets = sets.with(line(name, plates(set.load)));
     }
-    let figure = tag("p", "figure").with(reasons::load_of(load, &exercise, unit));
+    let figure = tag("p", "figure").with(reasons::load_of(load, exercise, unit));
     let first = titled(words::WARM_UP_FIRST).with(none).with(sets);
     vec![figure.into(), on_bar.into(), first.into()].into()
 }

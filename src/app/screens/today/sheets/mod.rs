@@ -31,7 +31,7 @@ pub fn sheets() -> View {
 }
 
 /// The item that is up.
-fn up(app: App) -> Option<(usize, SessionItem, Exercise)> {
+fn up(app: App) -> Option<(usize, SessionItem, &'static Exercise)> {
     app.session.with_untracked(|s| {
         let s = s.as_ref()?;
         let index = s.current?;

@@ -63,7 +63,7 @@ fn told(app: App, event: &Event) {
 }
 
 /// How the exercise that is up feels, and a note on it.
-fn about_exercise(app: App, index: usize, exercise: Exercise) -> Vec<View> {
+fn about_exercise(app: App, index: usize, exercise: &'static Exercise) -> Vec<View> {
     let item = Derived::new(move || {
         app.session
             .with(|s| s.as_ref().and_then(|s| s.items.get(index).cloned()))
@@ -103,7 +103,7 @@ fn about_exercise(app: App, index: usize, exercise: Exercise) -> Vec<View> {
         .attr("for", "note")
         .with(words::NOTE);
     vec![
-        tag("h3", "").with(exercise.name).into(),
+        tag("h3", "").with(exercise.name.as_str()).into(),
         hurts.into(),
         advice,
         tag("div", "field").with(label).with(note).into(),

@@ -30,7 +30,7 @@ pub(super) fn swap(app: App) -> View {
         let Some(exercise) = app.exercise(exercise) else {
             return;
         };
-        let mut prescription = app.prescription_for(&exercise);
+        let mut prescription = app.prescription_for(exercise);
         prescription.sets = sets;
         let event = Event::Swap {
             item: index,
@@ -47,5 +47,10 @@ pub(super) fn swap(app: App) -> View {
         let more = reasons::difference(&option.difference);
         lines = lines.with(line_button(name, more, move || choose(&option.exercise)));
     }
-    vec![soft(exercise.name).into(), none.into(), lines.into()].into()
+    vec![
+        soft(exercise.name.as_str()).into(),
+        none.into(),
+        lines.into(),
+    ]
+    .into()
 }

@@ -67,10 +67,8 @@ fn whole_item(app: App, index: usize) -> View {
 fn whole_line(app: App, index: usize, item: &SessionItem) -> Tag {
     let p = &item.prescription;
     let exercise = app.exercise(&p.exercise);
-    let is_timed = exercise
-        .as_ref()
-        .is_some_and(|e| e.measure == Measure::Seconds);
-    let done = reasons::sets_in_words(&item.sets, exercise.as_ref(), app.unit());
+    let is_timed = exercise.is_some_and(|e| e.measure == Measure::Seconds);
+    let done = reasons::sets_in_words(&item.sets, exercise, app.unit());
     let what = if done.is_empty() {
         words::sets_by_reps(p.sets, p.reps.0, p.reps.1, is_timed)
     } else {
@@ -141,9 +139,8 @@ fn one_set(app: App, index: usize, set: usize) -> View {
             .and_then(|i| app.exercise(&i.prescription.exercise))
     });
     let is_open = Held::new(false);
-    let of = exercise.clone();
     let shown = live(move || {
-        entry_of(app, index, set).map(|e| reasons::set_in_words(&e, of.as_ref(), app.unit()))
+        entry_of(app, index, set).map(|e| reasons::set_in_words(&e, exercise, app.unit()))
     });
     let name = tag("span", "")
         .with(format!("{}: ", words::set_of_short(set + 1)))
@@ -153,7 +150,7 @@ fn one_set(app: App, index: usize, set: usize) -> View {
     });
     let form = when(
         move || is_open.get(),
-        move || amend_set(app, (index, set), exercise.as_ref(), is_open),
+        move || amend_set(app, (index, set), exercise, is_open),
     );
     tag("li", "stack")
         .with(tag("div", "row row--apart").with(name).with(amend))
@@ -165,7 +162,7 @@ fn one_set(app: App, index: usize, set: usize) -> View {
 fn amend_set(
     app: App,
     (index, set): (usize, usize),
-    exercise: Option<&Exercise>,
+    exercise: Option<&'static Exercise>,
     is_open: Held<bool>,
 ) -> Option<Vec<View>> {
     let entry = entry_of(app, index, set)?;
