@@ -51,6 +51,7 @@ fn change(inside: RwSignal<Inside>, alter: &mut dyn FnMut(&mut dyn Any)) {
 }
 
 /// A value is of the type it was made with.
+#[inline(never)]
 fn as_made<T: 'static>(value: &dyn Any) -> &T {
     value.downcast_ref().unwrap_or_else(|| other_type())
 }

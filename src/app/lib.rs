@@ -15,7 +15,7 @@ pub mod state;
 pub mod text;
 
 use leptos::mount::mount_to_renderer;
-use leptos::prelude::{document, provide_context};
+use leptos::prelude::document;
 use state::App;
 
 /// Opens the store, then mounts the app in place of the shell page.
@@ -24,18 +24,14 @@ pub fn start() {
     console_error_panic_hook::set_once();
     // The framework's own executor starts with the mount, which waits for this.
     held::later(async {
-        let app = App::open(effects::storage::chosen_space()).await;
+        App::open(effects::storage::chosen_space()).await;
         if let Some(shell) = document().get_element_by_id("shell") {
             shell.remove();
         }
         let Some(body) = document().body() else {
             return;
         };
-        let root = move || {
-            provide_context(app);
-            screens::root()
-        };
         // It stands as long as the page does.
-        mount_to_renderer(&body, root).forget();
+        mount_to_renderer(&body, screens::root).forget();
     });
 }

@@ -27,13 +27,13 @@ const ADDED_SETS: u8 = 3;
 impl App {
     /// The unit, without following its changes: for text that is made once.
     #[must_use]
-    pub fn unit_now(&self) -> Unit {
+    pub fn unit_now(self) -> Unit {
         untrack(|| self.unit())
     }
 
     /// The unit loads are read and typed in.
     #[must_use]
-    pub fn unit(&self) -> Unit {
+    pub fn unit(self) -> Unit {
         self.person
             .with(|p| p.as_ref().map_or(Unit::Kg, |p| p.unit))
     }
@@ -46,7 +46,7 @@ impl App {
 
     /// The kit at hand.
     #[must_use]
-    pub fn kit(&self) -> Kit {
+    pub fn kit(self) -> Kit {
         self.person.with_untracked(|p| {
             p.as_ref()
                 .map_or_else(|| KitPreset::FloorAndBar.kit(Unit::Kg), |p| p.kit.clone())
@@ -54,7 +54,7 @@ impl App {
     }
 
     /// Something of the kit as text.
-    pub fn kit_text(&self, show: impl FnOnce(&Kit, Unit) -> String) -> String {
+    pub fn kit_text(self, show: &dyn Fn(&Kit, Unit) -> String) -> String {
         self.person.with(|p| {
             p.as_ref()
                 .map_or_else(String::new, |p| show(&p.kit, p.unit))
@@ -65,7 +65,7 @@ impl App {
     ///
     /// # Errors
     /// In words, when the kit would make no sense; nothing changes then.
-    pub fn change_kit(&self, change: impl FnOnce(&mut Kit)) -> Result<(), String> {
+    pub fn change_kit(self, change: &dyn Fn(&mut Kit)) -> Result<(), String> {
         let Some(mut person) = self.person.get_untracked() else {
             return Ok(());
         };
@@ -81,7 +81,7 @@ impl App {
     /// Sessions of the plan over so many days from a day on, done and missed
     /// ones included.
     #[must_use]
-    pub fn coming(&self, from: Day, days: u16) -> Vec<Coming> {
+    pub fn coming(self, from: Day, days: u16) -> Vec<Coming> {
         let today = self.today.get();
         let Some(accepted) = self.plan.get() else {
             return Vec::new();
@@ -103,7 +103,7 @@ impl App {
 
     /// What was done of an exercise last time, with how long ago.
     #[must_use]
-    pub fn last_in_words(&self, id: &ExerciseId) -> Option<String> {
+    pub fn last_in_words(self, id: &ExerciseId) -> Option<String> {
         let history = self.history(id);
         let last = history.iter().rev().find(|p| !p.sets.is_empty())?;
         let exercise = self.exercise(id);
@@ -114,7 +114,7 @@ impl App {
 
     /// What to lift today.
     #[must_use]
-    pub fn suggestion(&self, prescription: &Prescription, exercise: &Exercise) -> Suggestion {
+    pub fn suggestion(self, prescription: &Prescription, exercise: &Exercise) -> Suggestion {
         let status = self
             .person
             .with_untracked(|p| p.as_ref().map_or(Status::Novice, |p| p.status));
@@ -137,7 +137,7 @@ impl App {
     /// what is suggested; on a first climb, the next rung of it.
     #[must_use]
     pub fn opening_numbers(
-        &self,
+        self,
         item: &SessionItem,
         ladder: Option<&Ladder>,
         suggestion: &Suggestion,
@@ -171,7 +171,7 @@ impl App {
 
     /// A prescription for an exercise that the plan does not hold.
     #[must_use]
-    pub fn prescription_for(&self, exercise: &Exercise) -> Prescription {
+    pub fn prescription_for(self, exercise: &Exercise) -> Prescription {
         self.person.with_untracked(|person| match person {
             Some(person) => prescribe(exercise, person, ADDED_SETS),
             None => Prescription {
@@ -184,18 +184,18 @@ impl App {
         })
     }
 
-    fn draft_key(&self) -> String {
+    fn draft_key(self) -> String {
         format!("{}draft", self.space.prefix())
     }
 
-    fn session_id(&self) -> Option<String> {
+    fn session_id(self) -> Option<String> {
         self.session
             .with_untracked(|s| s.as_ref().map(|s| s.id.clone()))
     }
 
     /// The numbers in hand of this very set, if any were kept.
     #[must_use]
-    pub fn draft_for(&self, item: usize, set: usize) -> Option<(Load, u16, Option<u8>)> {
+    pub fn draft_for(self, item: usize, set: usize) -> Option<(Load, u16, Option<u8>)> {
         let draft = session_storage()?.get_item(&self.draft_key()).ok()??;
         let of_this = self.draft_head(item, set)?;
         let mut numbers = draft.strip_prefix(&of_this)?.split(' ');
@@ -208,7 +208,7 @@ impl App {
     /// Keeps what was turned or typed and not yet logged over a reload, for
     /// this window only. Where the browser denies it only the reload loses
     /// it, never a logged set.
-    pub fn keep_draft(&self, item: usize, set: usize, load: Load, count: u16, rir: Option<u8>) {
+    pub fn keep_draft(self, item: usize, set: usize, load: Load, count: u16, rir: Option<u8>) {
         if let (Some(storage), Some(of_this)) = (session_storage(), self.draft_head(item, set)) {
             let rir = rir.map_or_else(String::new, |rir| rir.to_string());
             let draft = format!("{of_this}{} {count} {rir}", load.grams());
@@ -217,13 +217,13 @@ impl App {
     }
 
     /// The very set that numbers in hand belong to.
-    fn draft_head(&self, item: usize, set: usize) -> Option<String> {
+    fn draft_head(self, item: usize, set: usize) -> Option<String> {
         Some(format!("{} {item} {set} ", self.session_id()?))
     }
 
     /// Characters of storage used by this space.
     #[must_use]
-    pub fn used_characters(&self) -> usize {
+    pub fn used_characters(self) -> usize {
         self.saving.track();
         self.ask(weekloom_store::Store::used)
     }

@@ -11,7 +11,8 @@ use crate::held::{Derived, Held, later};
 use crate::markup::Text;
 use crate::route::{self, Route};
 use crate::text::errors;
-use leptos::prelude::{LocalStorage, StoredValue, WithValue, expect_context, set_timeout};
+use leptos::prelude::set_timeout;
+use std::cell::Cell;
 use std::ops::Deref;
 use weekloom_engine::calendar::{Day, Moment};
 use weekloom_engine::catalogue::{Catalogue, Exercise, ExerciseId};
@@ -33,16 +34,26 @@ pub enum Saving {
     Failed(String),
 }
 
-/// The app: all that is [`Known`], found with [`App::here`]. It
-/// lives as long as the page.
+/// The app: all that is [`Known`], and the verbs that change it. There is one
+/// in a page, for as long as the page lives; once it was opened, it is found
+/// with [`App::here`] from anywhere, and costs nothing to hand on.
 #[derive(Clone, Copy)]
-pub struct App(&'static Known);
+pub struct App(());
+
+thread_local! {
+    static KNOWN: Cell<Option<&'static Known>> = const { Cell::new(None) };
+}
+
+#[inline(never)]
+fn known() -> &'static Known {
+    KNOWN.get().expect("the app is opened before it is shown")
+}
 
 impl Deref for App {
     type Target = Known;
 
     fn deref(&self) -> &Known {
-        self.0
+        known()
     }
 }
 
@@ -77,7 +88,7 @@ pub struct Known {
     /// A short word on what just happened.
     pub notice: Held<Option<String>>,
     catalogue: Catalogue,
-    keeper: StoredValue<Keeper, LocalStorage>,
+    keeper: Keeper,
 }
 
 impl App {
@@ -85,7 +96,6 @@ impl App {
     /// history.
     pub async fn open(space: Space) -> Self {
         let opened = storage::open(space).await;
-        let keeper = opened.keeper;
         let now = clock::ticking();
         let known = Known {
             route: route::follow_address(),
@@ -103,9 +113,10 @@ impl App {
             is_update_waiting: update::waiting(),
             notice: Held::new(None),
             catalogue: Catalogue::built_in(),
-            keeper: StoredValue::new_local(keeper),
+            keeper: opened.keeper,
         };
-        let app = Self(Box::leak(Box::new(known)));
+        KNOWN.set(Some(Box::leak(Box::new(known))));
+        let app = Self(());
         app.read_all();
         if opened.mode == Mode::Follower {
             storage::reload_when_free(space);
@@ -116,34 +127,32 @@ impl App {
     /// The app of this page.
     #[must_use]
     pub fn here() -> Self {
-        expect_context()
+        Self(())
     }
 
     /// Reads the signals afresh from the store. What cannot be read is set
     /// aside by the store and shown in a banner; the rest works.
-    fn read_all(&self) {
-        self.keeper.with_value(|keeper| {
-            keeper.with_store(|store| {
-                self.person.set(store.load_person().unwrap_or_default());
-                self.plan.set(store.load_plan().unwrap_or_default());
-                self.session.set(store.load_now().unwrap_or_default());
-                self.settings.set(store.load_settings().unwrap_or_default());
-                self.index.set(store.index());
-                self.asides.set(store.set_aside());
-            });
+    fn read_all(self) {
+        self.ask(|store| {
+            self.person.set(store.load_person().unwrap_or_default());
+            self.plan.set(store.load_plan().unwrap_or_default());
+            self.session.set(store.load_now().unwrap_or_default());
+            self.settings.set(store.load_settings().unwrap_or_default());
+            self.index.set(store.index());
+            self.asides.set(store.set_aside());
         });
     }
 
     /// Looks through everything kept, past sessions too, for values that
     /// cannot be read. Slower than the check at start: for the data screen.
-    pub fn check_all(&self) {
+    pub fn check_all(self) {
         self.asides.set(self.ask(|store| store.check_all()));
     }
 
     /// The exercises.
     #[must_use]
-    pub const fn catalogue(self) -> &'static Catalogue {
-        &self.0.catalogue
+    pub fn catalogue(self) -> &'static Catalogue {
+        &known().catalogue
     }
 
     /// An exercise by its id.
@@ -163,7 +172,7 @@ impl App {
 
     /// The name of the exercise under a key of a plan.
     #[must_use]
-    pub fn name_in(&self, plan: &Plan, key: u16) -> Text {
+    pub fn name_in(self, plan: &Plan, key: u16) -> Text {
         plan.find(key)
             .map(|(_, item)| self.name_of(&item.prescription.exercise))
             .unwrap_or_default()
@@ -171,33 +180,27 @@ impl App {
 
     /// The latest performances of an exercise, oldest first.
     #[must_use]
-    pub fn history(&self, id: &ExerciseId) -> Vec<Performance> {
-        self.keeper
-            .with_value(|keeper| keeper.with_store(|store| store.history(id)))
+    pub fn history(self, id: &ExerciseId) -> Vec<Performance> {
+        self.ask(|store| store.history(id))
     }
 
     /// Asks the store something.
-    pub fn ask<T>(&self, question: impl FnOnce(&storage::AppStore) -> T) -> T {
-        self.keeper.with_value(|keeper| keeper.with_store(question))
+    pub fn ask<T>(self, question: impl FnOnce(&storage::AppStore) -> T) -> T {
+        known().keeper.with_store(question)
     }
 
-    /// Keeps changes made by `make`, which may refuse.
-    pub fn keep(&self, make: impl FnOnce(&storage::AppStore) -> Result<Changes, StoreError>) {
-        match self.ask(make) {
+    /// Keeps changes, unless the store refused to make them.
+    pub fn keep(self, made: Result<Changes, StoreError>) {
+        match made {
             Ok(changes) => self.commit(changes),
             Err(error) => self.saving.set(Saving::Failed(errors::store(&error))),
         }
     }
 
-    fn commit(&self, changes: Changes) {
-        let app = *self;
+    fn commit(self, changes: Changes) {
+        let app = self;
         app.saving.set(Saving::Underway);
-        let Some(committing) = app
-            .keeper
-            .try_with_value(|keeper| keeper.commit(changes, clock::now()))
-        else {
-            return;
-        };
+        let committing = known().keeper.commit(changes, clock::now());
         later(async move {
             let outcome = committing.await;
             let said = match outcome {
@@ -209,16 +212,16 @@ impl App {
     }
 
     /// Takes up a person and keeps them.
-    pub fn set_person(&self, person: Person) {
-        self.keep(|store| store.save_person(&person));
+    pub fn set_person(self, person: Person) {
+        self.keep(self.ask(|store| store.save_person(&person)));
         self.person.set(Some(person));
     }
 
     /// Takes up settings and keeps them.
-    pub fn change_settings(&self, change: impl FnOnce(&mut Settings)) {
+    pub fn change_settings(self, change: &dyn Fn(&mut Settings)) {
         let mut settings = self.settings.get_untracked();
         change(&mut settings);
-        self.keep(|store| store.save_settings(&settings));
+        self.keep(self.ask(|store| store.save_settings(&settings)));
         self.settings.set(settings);
     }
 
@@ -226,31 +229,33 @@ impl App {
     ///
     /// # Errors
     /// In words, when no plan can be made.
-    pub fn weave(&self, person: Person) -> Result<(), String> {
+    pub fn weave(self, person: Person) -> Result<(), String> {
         let plan = plan_week(self.catalogue(), &person).map_err(|e| errors::plan(&e))?;
         let accepted = AcceptedPlan {
             plan,
             accepted: self.today.get_untracked(),
             weekdays: person.days.clone(),
         };
-        self.keep(|store| Ok(store.save_person(&person)?.and(store.save_plan(&accepted)?)));
+        self.keep(
+            self.ask(|store| Ok(store.save_person(&person)?.and(store.save_plan(&accepted)?))),
+        );
         self.person.set(Some(person));
         self.plan.set(Some(accepted));
         Ok(())
     }
 
     /// Takes up an edited plan and keeps it.
-    pub fn edit_plan(&self, plan: Plan) {
+    pub fn edit_plan(self, plan: Plan) {
         let Some(mut accepted) = self.plan.get_untracked() else {
             return;
         };
         accepted.plan = plan;
-        self.keep(|store| store.save_plan(&accepted));
+        self.keep(self.ask(|store| store.save_plan(&accepted)));
         self.plan.set(Some(accepted));
     }
 
     /// Begins the plan's day `plan_day` today.
-    pub fn start_session(&self, plan_day: u8) {
+    pub fn start_session(self, plan_day: u8) {
         let Some(accepted) = self.plan.get_untracked() else {
             return;
         };
@@ -269,7 +274,7 @@ impl App {
     ///
     /// # Errors
     /// In words, when the session refuses it.
-    pub fn act(&self, event: &Event) -> Result<(), String> {
+    pub fn act(self, event: &Event) -> Result<(), String> {
         self.act_all(std::slice::from_ref(event))
     }
 
@@ -277,7 +282,7 @@ impl App {
     ///
     /// # Errors
     /// In words, when the session refuses one of them.
-    pub fn act_all(&self, events: &[Event]) -> Result<(), String> {
+    pub fn act_all(self, events: &[Event]) -> Result<(), String> {
         let Some(mut session) = self.session.get_untracked() else {
             return Err(errors::no_session());
         };
@@ -292,7 +297,7 @@ impl App {
     }
 
     /// Mends the rest timer after the wall clock was set.
-    pub fn reclock(&self) {
+    pub fn reclock(self) {
         let mended = self
             .session
             .with_untracked(|s| s.as_ref().and_then(|s| s.reclocked(clock::now())));
@@ -301,46 +306,44 @@ impl App {
         }
     }
 
-    fn take_up(&self, session: Session) {
+    fn take_up(self, session: Session) {
         if matches!(session.phase, Phase::Finished { .. }) {
-            self.keep(|store| store.finish_session(&session));
+            self.keep(self.ask(|store| store.finish_session(&session)));
         } else {
-            self.keep(|store| store.save_now(&session));
+            self.keep(self.ask(|store| store.save_now(&session)));
         }
         self.session.set(Some(session));
     }
 
     /// Puts a finished session out of sight; it is in the log.
-    pub fn leave_finished(&self) {
+    pub fn leave_finished(self) {
         self.session.set(None);
         self.refresh_index();
     }
 
     /// Reads the index again.
-    pub fn refresh_index(&self) {
+    pub fn refresh_index(self) {
         self.index.set(self.ask(|store| store.index()));
     }
 
     /// Drops a session that holds no set.
-    pub fn discard_session(&self) {
+    pub fn discard_session(self) {
         self.commit(self.ask(|store| store.discard_now()));
         self.session.set(None);
     }
 
     /// Keeps an amended past session.
-    pub fn amend_past(&self, session: &Session) {
-        self.keep(|store| store.save_session(session));
+    pub fn amend_past(self, session: &Session) {
+        self.keep(self.ask(|store| store.save_session(session)));
         self.refresh_index();
     }
 
     /// Applies changes worked out elsewhere (an import, a deletion) and reads
     /// everything afresh once they are kept.
-    pub fn replace_with(&self, changes: Changes) {
-        let app = *self;
+    pub fn replace_with(self, changes: Changes) {
+        let app = self;
         app.saving.set(Saving::Underway);
-        let committing = app
-            .keeper
-            .with_value(|keeper| keeper.commit(changes, clock::now()));
+        let committing = known().keeper.commit(changes, clock::now());
         later(async move {
             let said = match committing.await {
                 Ok(_) => Saving::Saved,
@@ -352,7 +355,7 @@ impl App {
     }
 
     /// Fills the demo with the logs of one of the crew.
-    pub fn begin_demo(&self, member: Crew) {
+    pub fn begin_demo(self, member: Crew) {
         let today = self.today.get_untracked();
         match self.ask(|store| demo::changes(store, self.catalogue(), member, today)) {
             Ok(changes) => self.replace_with(changes),
@@ -361,11 +364,9 @@ impl App {
     }
 
     /// Deletes the demo's logs and goes back to one's own.
-    pub fn leave_demo(&self) {
-        let committing = self.keeper.with_value(|keeper| {
-            let changes = keeper.with_store(|store| store.delete_all());
-            keeper.commit(changes, clock::now())
-        });
+    pub fn leave_demo(self) {
+        let changes = self.ask(|store| store.delete_all());
+        let committing = known().keeper.commit(changes, clock::now());
         later(async move {
             // Should the deletion fail, the demo is found again next time;
             // one's own data is elsewhere either way.
@@ -375,7 +376,7 @@ impl App {
     }
 
     /// A short word on what just happened; it goes by itself.
-    pub fn tell(&self, text: impl Into<String>) {
+    pub fn tell(self, text: impl Into<String>) {
         let text = text.into();
         let notice = self.notice;
         notice.set(Some(text.clone()));

@@ -2,7 +2,6 @@
 //! day, a knot where a session trains it, the growth window drawn out behind.
 //! The same numbers stand in a table behind the picture.
 
-use crate::held::Derived;
 use crate::markup::{Tag, View, drawn, live, tag};
 use crate::text::{dates, reasons, terms, words};
 use weekloom_engine::calendar::Weekday;
@@ -17,13 +16,12 @@ const HEAD: u32 = 2_000;
 const WEEK_H: u32 = 7 * 24;
 
 /// The threads as a picture, and as a table.
-pub fn loom_of(threads: Derived<Vec<Thread>>) -> View {
+pub fn loom_of(threads: impl Fn() -> Vec<Thread> + 'static) -> View {
     live(move || {
-        threads.with(|threads| {
-            let summary = tag("summary", "").with(words::LOOM_TABLE);
-            let more = tag("details", "more").with(summary).with(table(threads));
-            tag("figure", "loom").with(picture(threads)).with(more)
-        })
+        let threads = threads();
+        let summary = tag("summary", "").with(words::LOOM_TABLE);
+        let more = tag("details", "more").with(summary).with(table(&threads));
+        tag("figure", "loom").with(picture(&threads)).with(more)
     })
 }
 

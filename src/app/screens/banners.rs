@@ -84,7 +84,7 @@ pub fn save_backup(app: App) {
     let name = format!("weekloom-{today}.json");
     match file::save(&name, "application/json", &export.text) {
         Ok(()) => {
-            app.change_settings(|settings| settings.backed_up = Some(today));
+            app.change_settings(&|settings| settings.backed_up = Some(today));
             app.tell(name);
         }
         Err(_) => app.tell(words::NOT_SAVED),

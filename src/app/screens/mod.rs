@@ -9,7 +9,7 @@ mod today;
 mod week;
 mod welcome;
 
-use crate::held::{Derived, effect};
+use crate::held::effect;
 use crate::markup::{Tag, View, by_key, link, live, tag, when};
 use crate::parts::nav;
 use crate::route::Route;
@@ -33,17 +33,9 @@ pub fn root() -> View {
             let _ = root.set_attribute("data-theme", theme);
         }
     });
-    let is_welcome = Derived::new(move || app.person.with(Option::is_none));
-    // A running session has the whole screen: nothing to tap by mistake.
-    let is_lifting = Derived::new(move || {
-        app.session.with(|session| {
-            session
-                .as_ref()
-                .is_some_and(|s| !matches!(s.phase, Phase::Finished { .. }))
-        }) && app.route.with(|route| route.is_under(&Route::Today))
-    });
-    let has_nav = move || !is_welcome.get() && !is_lifting.get();
-    let screen = move || match (is_welcome.get_untracked(), app.space) {
+    let is_welcome = move || app.person.with(Option::is_none);
+    let has_nav = move || !is_welcome() && !is_lifting(app);
+    let screen = move || match (is_welcome(), app.space) {
         (true, Space::Demo) => welcome::crew_choice(),
         (true, Space::Own) => welcome::welcome(),
         (false, _) => place(),
@@ -51,10 +43,19 @@ pub fn root() -> View {
     tag("div", "")
         .class_if(has_nav, "with-nav", "")
         .with(banners::banners())
-        .with(by_key(move || is_welcome.get().to_string(), screen))
+        .with(by_key(move || is_welcome().to_string(), screen))
         .with(when(has_nav, move || nav(app.route)))
         .with(banners::notice())
         .into()
+}
+
+/// A running session has the whole screen: nothing to tap by mistake.
+fn is_lifting(app: App) -> bool {
+    app.session.with(|session| {
+        session
+            .as_ref()
+            .is_some_and(|s| !matches!(s.phase, Phase::Finished { .. }))
+    }) && app.route.with(|route| route.is_under(&Route::Today))
 }
 
 /// The screen of the present route. Sheets over Today do not rebuild it.

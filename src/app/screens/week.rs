@@ -1,7 +1,6 @@
 //! The coming days: what is due when, how long it takes, and the loom.
 
 use super::{card, page, page_head, soft_small};
-use crate::held::Derived;
 use crate::markup::{Tag, View, link, live, tag};
 use crate::parts::loom_of;
 use crate::route::Route;
@@ -16,17 +15,19 @@ const SHOWN: u16 = 14;
 /// This week and the next: done, due and to come.
 pub fn week() -> View {
     let app = App::here();
-    let coming = Derived::new(move || app.coming(app.today.get().monday(), SHOWN));
-    let threads = Derived::new(move || {
+    let threads = move || {
         app.plan.with(|plan| {
             plan.as_ref()
                 .map(|p| loom(app.catalogue(), &p.plan, &p.weekdays))
                 .unwrap_or_default()
         })
-    });
+    };
     let days = live(move || {
-        let day = |&coming: &Coming| coming_day(app, coming).into();
-        coming.with(|coming| coming.iter().map(day).collect::<Vec<View>>())
+        let mut days: Vec<View> = Vec::new();
+        for coming in app.coming(app.today.get().monday(), SHOWN) {
+            days.push(coming_day(app, coming).into());
+        }
+        days
     });
     let cloth = card(words::LOOM)
         .with(loom_of(threads))

@@ -59,7 +59,7 @@ struct Answers {
 
 impl Answers {
     fn weave(self, app: App) {
-        app.change_settings(|s| s.cautions_read = Some(app.today.get_untracked()));
+        app.change_settings(&|s| s.cautions_read = Some(app.today.get_untracked()));
         if let Err(words) = app.weave(self.person.get_untracked()) {
             self.error.set(Some(words));
         }

@@ -27,7 +27,7 @@ pub fn equipment() -> Tag {
     };
     let toggle = move |value: &str| {
         if let Some(thing) = Thing::from_slug(value) {
-            let _ = app.change_kit(|kit| {
+            let _ = app.change_kit(&|kit| {
                 if !kit.equipment.remove(&thing) {
                     kit.equipment.insert(thing);
                 }
@@ -109,10 +109,10 @@ fn unit(app: App) -> Option<View> {
 }
 
 /// Keeps a typed load, or says why not.
-fn keep_load(app: App, text: &str, write: impl FnOnce(&mut Kit, Load)) -> Option<String> {
+fn keep_load(app: App, text: &str, write: &dyn Fn(&mut Kit, Load)) -> Option<String> {
     Load::parse(text, app.unit_now())
         .map_err(|e| errors::number(&e))
-        .and_then(|load| app.change_kit(|kit| write(kit, load)))
+        .and_then(|load| app.change_kit(&|kit| write(kit, load)))
         .err()
 }
 
@@ -128,9 +128,9 @@ fn load_field(
     TypedField {
         label: label.into(),
         id: id.to_owned(),
-        value: Box::new(move || app.kit_text(|kit, unit| read(kit).show(unit)).into()),
+        value: Box::new(move || app.kit_text(&|kit, unit| read(kit).show(unit)).into()),
         error,
-        on_typed: Box::new(move |text| error.set(keep_load(app, &text, write))),
+        on_typed: Box::new(move |text| error.set(keep_load(app, &text, &write))),
         unit: unit(app),
     }
 }
@@ -151,7 +151,7 @@ fn plates(app: App) -> Tag {
     let fresh = Held::new(String::new());
     let error = Held::new(None);
     let add = move |text: String| {
-        let refused = keep_load(app, &text, |kit, plate| {
+        let refused = keep_load(app, &text, &|kit, plate| {
             // The heaviest come first.
             let heavier = |own: &&PlatePairs| own.plate >= plate;
             let at = kit.plates.iter().take_while(heavier).count();
@@ -180,7 +180,7 @@ fn plates(app: App) -> Tag {
 fn plate_field(app: App, plate: Load) -> TypedField {
     let error = Held::new(None);
     let pairs = move || {
-        app.kit_text(|kit, _| {
+        app.kit_text(&|kit, _| {
             kit.plates
                 .iter()
                 .find(|owned| owned.plate == plate)
@@ -191,7 +191,7 @@ fn plate_field(app: App, plate: Load) -> TypedField {
         let outcome = parse_whole(&text, weekloom_engine::bounds::PLATE_PAIRS)
             .map_err(|e| errors::number(&e))
             .and_then(|pairs| {
-                app.change_kit(|kit| {
+                app.change_kit(&|kit| {
                     kit.plates.retain_mut(|owned| {
                         if owned.plate == plate {
                             owned.pairs = u8::try_from(pairs).unwrap_or(owned.pairs);
@@ -225,7 +225,7 @@ struct Rack {
 /// First, step and last of a rack or stack. A listed rack is shown as it is.
 fn steps_of(app: App, rack: Rack) -> Tag {
     let listed = move || {
-        app.kit_text(|kit, unit| match (rack.read)(kit) {
+        app.kit_text(&|kit, unit| match (rack.read)(kit) {
             Steps::Even { .. } => String::new(),
             Steps::Listed(loads) => loads
                 .iter()
@@ -260,7 +260,7 @@ fn step_field(
         }
     };
     let typed = move |text: String| {
-        error.set(keep_load(app, &text, |kit, load| {
+        error.set(keep_load(app, &text, &|kit, load| {
             let mut parts = parts(kit);
             parts[which] = load;
             let [first, step, last] = parts;
@@ -271,7 +271,7 @@ fn step_field(
         label: label.into(),
         id: format!("{}-{part}", rack.id),
         value: Box::new(move || {
-            app.kit_text(|kit, unit| parts(kit)[which].show(unit))
+            app.kit_text(&|kit, unit| parts(kit)[which].show(unit))
                 .into()
         }),
         error,

@@ -49,7 +49,7 @@ pub fn looks() -> Tag {
                 "dark" => Theme::Dark,
                 _ => Theme::Auto,
             };
-            app.change_settings(|s| s.theme = theme);
+            app.change_settings(&|s| s.theme = theme);
         }),
         is_chips: true,
     };
@@ -58,7 +58,7 @@ pub fn looks() -> Tag {
         move || app.settings.with(|s| s.sound) == Sound::On,
         move |is_on| {
             let sound = if is_on { Sound::On } else { Sound::Off };
-            app.change_settings(|s| s.sound = sound);
+            app.change_settings(&|s| s.sound = sound);
         },
     );
     let screen = tick(
@@ -70,7 +70,7 @@ pub fn looks() -> Tag {
             } else {
                 Screen::MayDim
             };
-            app.change_settings(|s| s.screen = screen);
+            app.change_settings(&|s| s.screen = screen);
         },
     );
     let card = tag("section", "card stack--wide")

@@ -1,6 +1,6 @@
 //! One exercise of the plan: what to do, why it is here, and its edits.
 
-use crate::held::{Derived, Held, untracked};
+use crate::held::{Held, untracked};
 use crate::markup::{View, button, link, tag};
 use crate::parts::{Stepper, Turn, refusal};
 use crate::route::{self, Route};
@@ -16,30 +16,15 @@ use weekloom_engine::units::parse_whole;
 /// One exercise of the plan.
 pub fn item(day: u8, key: u16) -> View {
     let app = App::here();
-    let item = Derived::new(move || {
-        app.plan.with(|plan| {
-            plan.as_ref()?
-                .plan
-                .days
-                .get(usize::from(day))?
-                .items
-                .iter()
-                .find(|item| item.key == key)
-                .cloned()
-        })
-    });
-    // The exercise under a key changes only by a swap, which leaves this page.
-    let exercise = item
-        .get_untracked()
-        .and_then(|item| app.exercise(&item.prescription.exercise));
     let place = Place {
         app,
         day,
         key,
-        item,
         error: Held::new(None),
     };
-    let edits = match exercise {
+    // The exercise under a key changes only by a swap, which leaves this page.
+    let exercise = place.with(&|item| app.exercise(&item.prescription.exercise));
+    let edits = match exercise.flatten() {
         Some(exercise) => Some(place.edits(exercise)),
         None => {
             route::replace(&Route::Plan);
@@ -49,13 +34,12 @@ pub fn item(day: u8, key: u16) -> View {
     tag("main", "page").with(edits).into()
 }
 
-/// A place of the plan, and what is held of it.
+/// A place of the plan.
 #[derive(Clone, Copy)]
 struct Place {
     app: App,
     day: u8,
     key: u16,
-    item: Derived<Option<PlanItem>>,
     error: Held<Option<String>>,
 }
 
@@ -74,9 +58,16 @@ impl Place {
         }
     }
 
+    /// Something of what the plan holds here.
+    fn with<U>(self, read: &dyn Fn(&PlanItem) -> U) -> Option<U> {
+        self.app.plan.with(|plan| {
+            let items = &plan.as_ref()?.plan.days.get(usize::from(self.day))?.items;
+            items.iter().find(|item| item.key == self.key).map(read)
+        })
+    }
+
     fn reps(self) -> (u16, u16) {
-        let item = self.item.get_untracked();
-        item.map_or((1, 1), |i| i.prescription.reps)
+        untracked(&|| self.with(&|item| item.prescription.reps)).unwrap_or((1, 1))
     }
 
     fn set_reps(self, least: u16, most: u16) {
@@ -116,10 +107,8 @@ impl Place {
             .with(tag("p", "cue").with(exercise.cue.as_str()))
             .with(tag("p", "small caution").with(exercise.caution.as_str()))
             .with(soft_small(reasons::trains(exercise)));
-        let why = self.item.with(|item| {
-            let reasons = item.iter().flat_map(|item| &item.reasons);
-            reasons.map(reasons::pick).collect::<Vec<_>>()
-        });
+        let why = self.with(&|item| item.reasons.iter().map(reasons::pick).collect::<Vec<_>>());
+        let why = why.unwrap_or_default();
         let why = (!why.is_empty()).then(|| card(words::WHY_HERE).with(list(why)));
         vec![
             page_head_under(&Route::Plan, exercise.name.as_str()).into(),
@@ -187,7 +176,7 @@ impl Place {
         };
         let mut card = tag("section", "card steppers");
         for number in [sets, least, most, rest] {
-            card = card.with(number.stepper(self.item));
+            card = card.with(number.stepper(self));
         }
         card.with(refusal(self.error)).into()
     }
@@ -232,12 +221,12 @@ struct Number {
 }
 
 impl Number {
-    fn stepper(self, item: Derived<Option<PlanItem>>) -> Stepper {
+    fn stepper(self, place: Place) -> Stepper {
         let Self {
             bound, step, read, ..
         } = self;
         let error = Held::new(None);
-        let value = move || item.with(|i| i.as_ref().map_or(0, read));
+        let value = move || place.with(&read).unwrap_or(0);
         let write = Rc::clone(&self.write);
         let turn = move |turn: Turn| {
             error.set(None);

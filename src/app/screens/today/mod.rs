@@ -9,7 +9,6 @@ mod running;
 mod set;
 mod sheets;
 
-use crate::held::Derived;
 use crate::markup::{View, by_key};
 use crate::state::App;
 use weekloom_engine::session::Phase;
@@ -33,11 +32,10 @@ fn held(app: App) -> Holds {
 /// Today.
 pub fn today() -> View {
     let app = App::here();
-    let holds = Derived::new(move || held(app));
-    let screen = move || match holds.get() {
+    let screen = move || match held(app) {
         Holds::Running => running::running().into(),
         Holds::Finished => finished::finished(),
         Holds::Nothing => next::next(),
     };
-    by_key(move || (holds.get() as u8).to_string(), screen)
+    by_key(move || (held(app) as u8).to_string(), screen)
 }

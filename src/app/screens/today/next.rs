@@ -1,7 +1,6 @@
 //! No session is running: the one that is due, or the rest day and what comes
 //! after it.
 
-use crate::held::Derived;
 use crate::markup::{Tag, View, button, live, nothing, tag};
 use crate::parts::{line, line_more};
 use crate::screens::{page, page_head, soft};
@@ -14,15 +13,14 @@ use weekloom_engine::schedule::{Coming, State};
 /// What comes next.
 pub fn next() -> View {
     let app = App::here();
-    // Due today, else the first that is still to come.
-    let next = Derived::new(move || {
-        app.coming(app.today.get(), 14)
-            .into_iter()
-            .find(|c| matches!(c.state, State::Due | State::Coming))
-    });
-    live(move || match next.get() {
-        Some(coming) => what_comes(app, coming),
-        None => page(page_head(words::TODAY)).into(),
+    live(move || {
+        // Due today, else the first that is still to come.
+        let coming = app.coming(app.today.get(), 14);
+        let is_next = |c: &Coming| matches!(c.state, State::Due | State::Coming);
+        match coming.into_iter().find(is_next) {
+            Some(coming) => what_comes(app, coming),
+            None => page(page_head(words::TODAY)).into(),
+        }
     })
 }
 

@@ -1,7 +1,6 @@
 //! The rail along the side: a thread with a knot for every set, done and to
 //! come. One button: it opens the whole session.
 
-use crate::held::Derived;
 use crate::markup::{Tag, View, button, live, tag};
 use crate::route::{self, Route, TodaySheet};
 use crate::state::App;
@@ -17,24 +16,24 @@ enum Knot {
     Skipped,
 }
 
-fn knots(session: &Session) -> Vec<Vec<Knot>> {
-    session
-        .items
-        .iter()
-        .enumerate()
-        .map(|(index, item)| {
-            let done = item.work_sets_done();
-            let planned = usize::from(item.prescription.sets).max(done);
-            (0..planned)
-                .map(|set| match item.state {
-                    _ if set < done => Knot::Done,
-                    ItemState::Skipped => Knot::Skipped,
-                    ItemState::Open if set == done && session.current == Some(index) => Knot::Up,
-                    ItemState::Open => Knot::ToCome,
-                })
-                .collect()
-        })
-        .collect()
+fn knots(session: &Session) -> Vec<View> {
+    let mut rail = Vec::new();
+    for (index, item) in session.items.iter().enumerate() {
+        let done = item.work_sets_done();
+        let planned = usize::from(item.prescription.sets).max(done);
+        let mut exercise = tag("span", "rail__exercise");
+        for set in 0..planned {
+            let knot = match item.state {
+                _ if set < done => Knot::Done,
+                ItemState::Skipped => Knot::Skipped,
+                ItemState::Open if set == done && session.current == Some(index) => Knot::Up,
+                ItemState::Open => Knot::ToCome,
+            };
+            exercise = exercise.with(tag("span", class_of(knot)));
+        }
+        rail.push(exercise.into());
+    }
+    rail
 }
 
 fn class_of(knot: Knot) -> &'static str {
@@ -49,10 +48,6 @@ fn class_of(knot: Knot) -> &'static str {
 /// The rail.
 pub fn rail() -> Tag {
     let app = App::here();
-    let groups = Derived::new(move || {
-        app.session
-            .with(|s| s.as_ref().map(knots).unwrap_or_default())
-    });
     let spoken = move || {
         app.session.with(|s| {
             let progress = s.as_ref()?.progress();
@@ -62,17 +57,8 @@ pub fn rail() -> Tag {
         })
     };
     let drawn = live(move || {
-        let mut rail: Vec<View> = Vec::new();
-        groups.with(|groups| {
-            for group in groups {
-                let mut exercise = tag("span", "rail__exercise");
-                for &knot in group {
-                    exercise = exercise.with(tag("span", class_of(knot)));
-                }
-                rail.push(exercise.into());
-            }
-        });
-        rail
+        app.session
+            .with(|s| s.as_ref().map(knots).unwrap_or_default())
     });
     button("rail", drawn, || {
         route::go(&Route::TodaySheet(TodaySheet::Whole));

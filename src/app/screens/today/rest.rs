@@ -15,40 +15,36 @@ const STEP_S: i32 = 15;
 /// The band; nothing when no rest runs.
 pub fn rest_band() -> View {
     let app = App::here();
-    let rest = Derived::new(move || {
-        app.session.with(|s| match s.as_ref()?.phase {
-            Phase::Resting { since, until } => Some((since, until)),
-            _ => None,
-        })
-    });
     let left = Derived::new(move || {
         let now = app.now.get();
         app.session
             .with(|s| s.as_ref().map_or(0, |s| s.remaining_s(now)))
     });
-    announce(app, rest, left);
+    announce(app, left);
     // A wall clock that is set while a rest runs must not stretch or freeze it.
     effect(move || {
         left.track();
         app.reclock();
     });
-    when(
-        move || rest.with(Option::is_some),
-        move || band(app, rest, left),
-    )
+    when(move || rest(app).is_some(), move || band(app, left))
 }
 
 /// Begin and end of the rest that runs.
-type Rest = Derived<Option<(Moment, Moment)>>;
+fn rest(app: App) -> Option<(Moment, Moment)> {
+    app.session.with(|s| match s.as_ref()?.phase {
+        Phase::Resting { since, until } => Some((since, until)),
+        _ => None,
+    })
+}
 
 /// The tone sounds once per rest, and only when the end is seen happening: a
 /// phone that wakes an hour later has nothing to announce.
-fn announce(app: App, rest: Rest, left: Derived<u32>) {
+fn announce(app: App, left: Derived<u32>) {
     let mut announced = None;
     let mut was_running = false;
     effect(move || {
         let left = left.get();
-        let Some((since, until)) = rest.get() else {
+        let Some((since, until)) = rest(app) else {
             was_running = false;
             return;
         };
@@ -76,14 +72,14 @@ fn gone(rest: Option<(Moment, Moment)>, left: u32) -> i64 {
     })
 }
 
-fn band(app: App, rest: Rest, left: Derived<u32>) -> Tag {
+fn band(app: App, left: Derived<u32>) -> Tag {
     let act = move |event: &Event| {
         if let Err(words) = app.act(event) {
             app.tell(words);
         }
     };
     let woven = move || {
-        let permille = gone(rest.get(), left.get());
+        let permille = gone(rest(app), left.get());
         format!("inline-size: {}.{}%", permille / 10, permille % 10).into()
     };
     let thread = tag("div", "rest__thread")

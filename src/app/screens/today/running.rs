@@ -112,25 +112,26 @@ pub fn act_button(app: App, class: &'static str, name: &'static str, event: Even
     })
 }
 
+fn last_set(app: App) -> Option<String> {
+    app.session.with(|s| {
+        let s = s.as_ref()?;
+        let (item, set) = s.last_set()?;
+        let item = s.items.get(item)?;
+        let entry = item.sets.get(set)?;
+        let exercise = app.exercise(&item.prescription.exercise);
+        Some(reasons::set_in_words(entry, exercise, app.unit()))
+    })
+}
+
 /// Below the set: the rest, the word on the last set, its undo, and the main
 /// button.
 pub fn foot(app: App, main: Tag) -> View {
-    let last = Derived::new(move || {
-        app.session.with(|s| {
-            let s = s.as_ref()?;
-            let (item, set) = s.last_set()?;
-            let item = s.items.get(item)?;
-            let entry = item.sets.get(set)?;
-            let exercise = app.exercise(&item.prescription.exercise);
-            Some(reasons::set_in_words(entry, exercise, app.unit()))
-        })
-    });
     let undo = move || match app.act(&Event::UndoLast) {
         Ok(()) => app.tell(words::UNDONE),
         Err(words) => app.tell(words),
     };
     let word = live(move || {
-        let set = last.get()?;
+        let set = last_set(app)?;
         let saved = app.saving.with(|saving| match saving {
             Saving::Saved => words::SAVED,
             Saving::Underway => words::SAVING,

@@ -1,7 +1,7 @@
 //! Discomfort, note, pause, finish.
 
 use super::{act_and_close, up};
-use crate::held::Derived;
+use crate::held::untracked;
 use crate::markup::{Tag, View, button, live, tag};
 use crate::parts::{Choice, ChoiceGroup};
 use crate::route::{self, Route, TodaySheet};
@@ -22,13 +22,12 @@ fn is_paused(app: App) -> bool {
 /// What else there is to say and do.
 pub(super) fn more(app: App) -> View {
     let about = up(app).map(|(index, _, exercise)| about_exercise(app, index, exercise));
-    let is_paused = Derived::new(move || is_paused(app));
-    let has_sets = Derived::new(move || {
+    let has_sets = move || {
         app.session
             .with(|s| s.as_ref().is_some_and(|s| s.last_set().is_some()))
-    });
+    };
     let pause = live(move || {
-        let (name, event) = if is_paused.get() {
+        let (name, event) = if is_paused(app) {
             (words::RESUME, Event::Resume)
         } else {
             (words::PAUSE, Event::Pause)
@@ -36,7 +35,7 @@ pub(super) fn more(app: App) -> View {
         button("button", name, move || act_and_close(app, &event))
     });
     let finish = move || {
-        if is_paused.get_untracked() {
+        if untracked(&|| is_paused(app)) {
             let _ = app.act(&Event::Resume);
         }
         act_and_close(app, &Event::Finish);
@@ -46,7 +45,7 @@ pub(super) fn more(app: App) -> View {
         route::replace(&Route::Today);
     };
     let end = live(move || {
-        if has_sets.get() {
+        if has_sets() {
             button("button", words::FINISH_EARLY, finish)
         } else {
             button("button button--warn", words::DISCARD, discard)
@@ -64,10 +63,7 @@ fn told(app: App, event: &Event) {
 
 /// How the exercise that is up feels, and a note on it.
 fn about_exercise(app: App, index: usize, exercise: &'static Exercise) -> Vec<View> {
-    let item = Derived::new(move || {
-        app.session
-            .with(|s| s.as_ref().and_then(|s| s.items.get(index).cloned()))
-    });
+    let noted = move || item_of(app, index, &|item| item.discomfort).flatten();
     let options = || {
         vec![
             Choice::plain("no", words::HURTS_NOT),
@@ -79,7 +75,7 @@ fn about_exercise(app: App, index: usize, exercise: &'static Exercise) -> Vec<Vi
         legend: words::HURTS,
         name: "discomfort",
         options: Rc::new(options),
-        chosen: Rc::new(move || noted(item).map_or("no", Discomfort::slug).into()),
+        chosen: Rc::new(move || noted().map_or("no", Discomfort::slug).into()),
         on_choose: Rc::new(move |value| {
             let event = Event::Discomfort {
                 item: index,
@@ -89,13 +85,14 @@ fn about_exercise(app: App, index: usize, exercise: &'static Exercise) -> Vec<Vi
         }),
         is_chips: true,
     };
-    let advice = live(move || noted(item).map(|hurt| advice(app, index, hurt)));
+    let advice = live(move || noted().map(|hurt| advice(app, index, hurt)));
     let note = tag("textarea", "input")
         .attr("id", "note")
         .attr("rows", "2")
         .attr("maxlength", "500")
         .value(Box::new(move || {
-            item.with(|i| i.as_ref().map_or_else(String::new, |i| i.note.clone()))
+            item_of(app, index, &|item| item.note.clone())
+                .unwrap_or_default()
                 .into()
         }))
         .on_typed(move |text| told(app, &Event::Note { item: index, text }));
@@ -110,8 +107,10 @@ fn about_exercise(app: App, index: usize, exercise: &'static Exercise) -> Vec<Vi
     ]
 }
 
-fn noted(item: Derived<Option<SessionItem>>) -> Option<Discomfort> {
-    item.with(|i| i.as_ref().and_then(|i| i.discomfort))
+/// Something of an item of the session.
+fn item_of<U>(app: App, index: usize, read: &dyn Fn(&SessionItem) -> U) -> Option<U> {
+    app.session
+        .with(|s| s.as_ref().and_then(|s| s.items.get(index)).map(read))
 }
 
 fn advice(app: App, index: usize, hurt: Discomfort) -> Tag {
