@@ -4,7 +4,7 @@
 //! the transaction's `complete` event has come, not before: a request's
 //! `success` says nothing of the disk.
 
-use js_sys::{Array, Function, Promise, Reflect};
+use js_sys::{Array, Function, Object, Promise, Reflect};
 use serde::Serialize;
 use std::cell::RefCell;
 use std::fmt;
@@ -16,7 +16,7 @@ use web_sys::{
     IdbRequest, IdbTransaction, IdbTransactionDurability, IdbTransactionMode,
     IdbTransactionOptions,
 };
-use weekloom_store::{DamagedRecord, JournalRecord, Space};
+use weekloom_store::{DamagedRecord, Intent, JournalRecord, Space};
 
 /// The database; one object store per space in it, named by its prefix.
 const DATABASE: &str = "weekloom-journal";
@@ -61,7 +61,7 @@ impl Journal {
         };
         let (keys, values) = (list(&keys)?, list(&values)?);
         let records = keys.iter().zip(values.iter());
-        Ok(records.map(|(key, value)| record(&key, value)).collect())
+        Ok(records.map(|(key, value)| record(&key, &value)).collect())
     }
 
     /// Writes a record; returns when it is on the disk.
@@ -128,21 +128,60 @@ fn key(seq: u64) -> JsValue {
     JsValue::from_f64(seq as f64)
 }
 
-fn record(key: &JsValue, value: JsValue) -> Result<JournalRecord, DamagedRecord> {
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "written by `key`"
-    )]
-    let seq = key.as_f64().map(|number| number as u64);
+/// A whole number as [`key`] and the serialiser write it.
+#[expect(clippy::cast_possible_truncation, reason = "checked to be exact")]
+fn whole(value: &JsValue) -> Option<i64> {
+    const EXACT: f64 = 9_007_199_254_740_992.0;
+    let number = value.as_f64()?;
+    (number.abs() < EXACT && number.trunc() == number).then_some(number as i64)
+}
+
+fn record(key: &JsValue, value: &JsValue) -> Result<JournalRecord, DamagedRecord> {
+    let seq = whole(key).and_then(|seq| u64::try_from(seq).ok());
     let damaged = |why: String| DamagedRecord { seq, why };
-    let record: JournalRecord =
-        serde_wasm_bindgen::from_value(value).map_err(|error| damaged(error.to_string()))?;
+    let record = fields(value)
+        .ok_or_else(|| damaged("a field is missing, unknown or of another kind".to_owned()))?;
     if Some(record.seq) == seq {
         Ok(record)
     } else {
         Err(damaged(format!("it says it is number {}", record.seq)))
     }
+}
+
+/// Reads what the serialiser wrote. Its own reading would bring along the
+/// printing of all kinds of numbers, for errors that nobody is shown.
+fn fields(value: &JsValue) -> Option<JournalRecord> {
+    let object: &Object = value.dyn_ref()?;
+    let field = |name: &str| Reflect::get(object, &JsValue::from_str(name)).ok();
+    let writes: Array = field("writes")?.dyn_into().ok()?;
+    let record = JournalRecord {
+        seq: u64::try_from(whole(&field("seq")?)?).ok()?,
+        at_ms: whole(&field("at_ms")?)?,
+        intent: match field("intent")?.as_string()?.as_str() {
+            "write" => Intent::Write,
+            "erase" => Intent::Erase,
+            _ => return None,
+        },
+        writes: writes
+            .iter()
+            .map(|pair| write(&pair))
+            .collect::<Option<_>>()?,
+    };
+    (Object::keys(object).length() == 4).then_some(record)
+}
+
+fn write(pair: &JsValue) -> Option<(String, Option<String>)> {
+    let pair: &Array = pair.dyn_ref()?;
+    let (key, value) = (pair.get(0).as_string()?, pair.get(1));
+    if pair.length() != 2 {
+        return None;
+    }
+    let value = if value.is_null() {
+        None
+    } else {
+        Some(value.as_string()?)
+    };
+    Some((key, value))
 }
 
 async fn connect() -> Outcome<IdbDatabase> {
