@@ -86,10 +86,13 @@ fn band(app: App, left: Derived<u32>) -> Tag {
         .attr("aria-hidden", "true")
         .with(tag("div", "rest__woven").style(Box::new(woven)));
     let change = |sign: &str, name: &'static str, delta_s: i32| {
-        button("rest__turn", format!("{sign}{STEP_S}"), move || {
+        let shown = format!("{sign}{STEP_S}");
+        // Spoken by what is shown (WCAG 2.2, 2.5.3).
+        let spoken = format!("{name}: {shown}");
+        button("rest__turn", shown, move || {
             act(&Event::ChangeRest { delta_s });
         })
-        .attr("aria-label", name)
+        .attr("aria-label", spoken)
     };
     let word = live(move || {
         if left.get() == 0 {
