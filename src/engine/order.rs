@@ -202,6 +202,12 @@ impl<T> Set<T> {
         self.0.iter()
     }
 
+    /// The values, ascending.
+    #[must_use]
+    pub fn as_slice(&self) -> &[T] {
+        &self.0
+    }
+
     /// Keeps the values for which this holds.
     pub fn retain(&mut self, keeps: impl FnMut(&T) -> bool) {
         self.0.retain(keeps);

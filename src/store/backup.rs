@@ -19,16 +19,16 @@
 //! ```
 //!
 //! The checksum is the CRC-32 (ISO-HDLC) of the compact ASCII JSON text of
-//! `[made, person, plan, settings, now, sessions]`, fields in the order of the
-//! schema, so that a reformatted file is still whole.
+//! `[made, person, plan, settings, now, sessions]`, inner fields in the order
+//! of the file, so that a file with other blanks is still whole.
 
 use crate::envelope::Crc;
 use crate::index::work_sets;
-use crate::json::{self, Misfit, Reader, Unknown, shape};
+use crate::json::{self, Fields, Json, Misfit, Reader, Unknown};
 use crate::settings::{AcceptedPlan, Settings};
 use crate::shelf::Shelf;
 use crate::store::{Changes, Store, StoreError, Unreadable};
-use crate::wire::{self, Stored, WireError, v1};
+use crate::wire::{self, WireError};
 use std::fmt;
 use weekloom_engine::calendar::Day;
 use weekloom_engine::order::Map;
@@ -72,12 +72,6 @@ impl fmt::Display for BackupError {
 
 impl std::error::Error for BackupError {}
 
-impl From<Box<WireError>> for BackupError {
-    fn from(error: Box<WireError>) -> Self {
-        Self::from(*error)
-    }
-}
-
 impl From<WireError> for BackupError {
     fn from(error: WireError) -> Self {
         Self {
@@ -104,50 +98,37 @@ pub struct Backup {
     pub sessions: Map<String, Session>,
 }
 
-shape! {
-    struct File {
-        "format" => format: String,
-        "version" => version: u32,
-        "made" => made: String,
-        "checksum" => checksum: String,
-        "person" => person: Option<v1::Person>,
-        "plan" => plan: Option<v1::Plan>,
-        "settings" => settings: Option<v1::Settings>,
-        "now" => now: Option<v1::Session>,
-        "sessions" => sessions: Vec<v1::Session>,
-    }
-}
+/// Fields of the file, in order.
+const FIELDS: &[&str] = &[
+    "format", "version", "made", "checksum", "person", "plan", "settings", "now", "sessions",
+];
+const MADE: usize = 2;
+const CHECKSUM: usize = 3;
+/// The first of the kept values.
+const PERSON: usize = 4;
 
 /// Format and version: what every version's file has, whatever else stands in
 /// it.
-fn head(text: &str) -> Result<(String, u32), Misfit> {
+fn head(text: &str) -> json::Read<(String, u32)> {
     let mut reader = Reader::new(text);
     let mut fields = reader.fields(&["format", "version"], Unknown::PassedOver)?;
-    let head = (fields.needed()?, fields.needed()?);
+    let head = (fields.needed(String::read)?, fields.needed(u32::read)?);
     fields.done();
     reader.end()?;
     Ok(head)
 }
 
-impl File {
-    fn sum(&self) -> String {
-        let mut crc = Crc::new();
-        let mut start = "[";
-        for part in [
-            json::write(&self.made),
-            json::write(&self.person),
-            json::write(&self.plan),
-            json::write(&self.settings),
-            json::write(&self.now),
-            json::write(&self.sessions),
-        ] {
-            crc.feed(start.as_bytes());
-            crc.feed(part.as_bytes());
-            start = ",";
-        }
-        crc.feed(b"]");
-        format!("{:08x}", crc.sum())
+/// The checksum of compact JSON texts: the day, then each kept value.
+fn sum(parts: &[String]) -> String {
+    let mut crc = Crc::new();
+    let mut start = "[";
+    for part in parts {
+        crc.feed(start.as_bytes());
+        crc.feed(part.as_bytes());
+        start = ",";
     }
+    crc.feed(b"]");
+    format!("{:08x}", crc.sum())
 }
 
 /// A backup file's text.
@@ -167,23 +148,28 @@ pub fn export<S: Shelf>(store: &Store<S>, made: Day) -> Export {
     let mut sessions = Vec::new();
     for id in store.sessions() {
         if let Some(session) = readable(store.read_session(&id), &mut left_out) {
-            sessions.push(session.to_wire());
+            sessions.push(json::write(&session));
         }
     }
-    let mut file = File {
-        format: FORMAT.to_owned(),
-        version: VERSION,
-        made: made.to_string(),
-        checksum: String::new(),
-        person: readable(store.load_person(), &mut left_out).map(|p| p.to_wire()),
-        plan: readable(store.load_plan(), &mut left_out).map(|p| p.to_wire()),
-        settings: readable(store.saved_settings(), &mut left_out).map(|s| s.to_wire()),
-        now: readable(store.load_now(), &mut left_out).map(|s| s.to_wire()),
-        sessions,
-    };
-    file.checksum = file.sum();
+    let mut parts = [
+        json::write(&made.to_string()),
+        json::write(&readable(store.load_person(), &mut left_out)),
+        json::write(&readable(store.load_plan(), &mut left_out)),
+        json::write(&readable(store.saved_settings(), &mut left_out)),
+        json::write(&readable(store.load_now(), &mut left_out)),
+        format!("[{}]", sessions.join(",")),
+    ];
+    let sum = sum(&parts);
+    // One field a line and one session a line, so that the place of an error
+    // can be found with any editor.
+    parts[5] = format!("[\n{}\n]", sessions.join(",\n"));
+    let [made, person, plan, settings, now, sessions] = parts;
     Export {
-        text: lay_out(&file),
+        text: format!(
+            "{{\n\"format\":\"{FORMAT}\",\n\"version\":{VERSION},\n\"made\":{made},\n\
+             \"checksum\":\"{sum}\",\n\"person\":{person},\n\"plan\":{plan},\n\
+             \"settings\":{settings},\n\"now\":{now},\n\"sessions\":{sessions}\n}}\n"
+        ),
         left_out,
     }
 }
@@ -193,25 +179,6 @@ fn readable<T>(read: Result<Option<T>, Unreadable>, left_out: &mut Vec<Unreadabl
         left_out.push(found);
         None
     })
-}
-
-/// One field a line and one session a line, so that the place of an error can
-/// be found with any editor.
-fn lay_out(file: &File) -> String {
-    let sessions: Vec<String> = file.sessions.iter().map(json::write).collect();
-    let fields = [
-        ("format", json::write(&file.format)),
-        ("version", json::write(&file.version)),
-        ("made", json::write(&file.made)),
-        ("checksum", json::write(&file.checksum)),
-        ("person", json::write(&file.person)),
-        ("plan", json::write(&file.plan)),
-        ("settings", json::write(&file.settings)),
-        ("now", json::write(&file.now)),
-        ("sessions", format!("[\n{}\n]", sessions.join(",\n"))),
-    ];
-    let lines = fields.map(|(name, value)| format!("\"{name}\":{value}"));
-    format!("{{\n{}\n}}\n", lines.join(",\n"))
 }
 
 /// Reads a backup file's text. Size and nesting are capped before anything is
@@ -243,46 +210,67 @@ pub fn read_backup(text: &str) -> Result<Backup, BackupError> {
     if version == 0 {
         return Err(BackupError::new("version", "there is no version 0"));
     }
-    let file: File = json::read(text).map_err(refused)?;
-    let sum = file.sum();
-    if sum != file.checksum {
+    let mut reader = Reader::new(text);
+    let mut fields = reader.fields(FIELDS, Unknown::Refused).map_err(refused)?;
+    fields.go_to(CHECKSUM);
+    let told = fields.needed(String::read).map_err(refused)?;
+    let parts = parts(&mut fields).map_err(refused)?;
+    let sum = sum(&parts);
+    if sum != told {
         let reason = format!(
             "the checksum of the file's contents is {sum}; the file was changed since it was made"
         );
         return Err(BackupError::new("checksum", reason));
     }
-    contents(file)
+    contents(&mut fields).map_err(refused)
 }
 
-fn contents(file: File) -> Result<Backup, BackupError> {
-    let made = Day::parse(&file.made)
-        .ok_or_else(|| BackupError::new("made", "it is not a day written YYYY-MM-DD"))?;
-    let mut sessions = Map::new();
-    for (i, wire) in file.sessions.into_iter().enumerate() {
-        let place = format!("sessions[{i}]");
-        let session = Session::from_wire(wire).map_err(|e| e.inside(&place))?;
-        if !matches!(session.phase, Phase::Finished { .. }) {
-            return Err(BackupError::new(&place, "the session is not finished"));
-        }
-        if let Some(twin) = sessions.insert(session.id.clone(), session) {
-            let reason = format!("there are two sessions '{}'", twin.id);
-            return Err(BackupError::new(&place, reason));
-        }
+/// What the checksum is taken of.
+fn parts(fields: &mut Fields<'_, '_>) -> json::Read<Vec<String>> {
+    fields.go_to(MADE);
+    let mut parts = vec![fields.compact()?];
+    fields.go_to(PERSON);
+    for _ in PERSON..FIELDS.len() {
+        parts.push(fields.compact()?);
     }
+    Ok(parts)
+}
+
+fn contents(fields: &mut Fields<'_, '_>) -> json::Read<Backup> {
+    fields.go_to(MADE);
+    let made = fields.needed(|r| {
+        Day::parse(&String::read(r)?)
+            .ok_or_else(|| Misfit::value("it is not a day written YYYY-MM-DD"))
+    })?;
+    fields.go_to(PERSON);
+    let person = fields.maybe(Person::read)?;
+    let plan = fields.maybe(AcceptedPlan::read)?;
+    let settings = fields.maybe(Settings::read)?;
+    let now = fields.maybe(Session::read)?;
+    let mut sessions = Map::new();
+    fields.needed(|r| {
+        r.each(|r| {
+            let session = Session::read(r)?;
+            if !matches!(session.phase, Phase::Finished { .. }) {
+                return Err(Misfit::value("the session is not finished"));
+            }
+            match sessions.insert(session.id.clone(), session) {
+                Some(twin) => Err(Misfit::value(format_args!(
+                    "there are two sessions '{}'",
+                    twin.id
+                ))),
+                None => Ok(()),
+            }
+        })
+    })?;
     Ok(Backup {
         made,
-        person: part("person", file.person)?,
-        plan: part("plan", file.plan)?,
-        settings: part("settings", file.settings)?,
-        now: part("now", file.now)?,
+        person,
+        plan,
+        settings,
+        now,
         sessions,
     })
-}
-
-fn part<T: Stored>(place: &str, wire: Option<T::Wire>) -> Result<Option<T>, Box<WireError>> {
-    wire.map(T::from_wire)
-        .transpose()
-        .map_err(|error| error.inside(place))
 }
 
 /// How one part of a backup stands to the store.

@@ -8,7 +8,7 @@
 use crate::envelope::{self, SCHEMA};
 use crate::index::{self, Derived, History, Index};
 use crate::journal::{self, DamagedRecord, Found, Intent, JournalRecord, LastWrite};
-use crate::json::{self, shape};
+use crate::json::{self, Json, Reader, Unknown};
 use crate::keys::{Key, Space};
 use crate::settings::{AcceptedPlan, Settings};
 use crate::shelf::{Shelf, ShelfError};
@@ -106,12 +106,6 @@ impl fmt::Display for StoreError {
 
 impl std::error::Error for StoreError {}
 
-impl From<Box<WireError>> for StoreError {
-    fn from(error: Box<WireError>) -> Self {
-        Self::Refused(*error)
-    }
-}
-
 impl From<WireError> for StoreError {
     fn from(error: WireError) -> Self {
         Self::Refused(error)
@@ -186,12 +180,31 @@ pub struct CommitReport {
     pub missed: Vec<(String, ShelfError)>,
 }
 
-shape! {
-    /// A copy of a value that could not be read.
-    struct Copied {
-        "key" => key: String,
-        "why" => why: String,
-        "text" => text: String,
+/// A copy of a value that could not be read.
+struct Copied {
+    key: String,
+    why: String,
+    text: String,
+}
+
+impl Json for Copied {
+    fn read(reader: &mut Reader<'_>) -> json::Read<Self> {
+        let mut fields = reader.fields(&["key", "why", "text"], Unknown::Refused)?;
+        let copied = Self {
+            key: fields.needed(String::read)?,
+            why: fields.needed(String::read)?,
+            text: fields.needed(String::read)?,
+        };
+        fields.done();
+        Ok(copied)
+    }
+
+    fn write(&self, out: &mut String) {
+        out.push('{');
+        json::field(out, "key", &self.key);
+        json::field(out, "why", &self.why);
+        json::field(out, "text", &self.text);
+        out.push('}');
     }
 }
 
@@ -926,6 +939,6 @@ fn same_id(session: &Session, id: &str) -> Result<(), Why> {
         Ok(())
     } else {
         let what = format!("it is '{}', kept as '{id}'", session.id);
-        Err(Why::Refused(*WireError::new("id", what)))
+        Err(Why::Refused(WireError::new("id", what)))
     }
 }

@@ -1,95 +1,143 @@
 //! What is derived from the sessions: histories and the index.
 
-use super::part::{
-    CYCLE_DAY, Read, bound, count, day, each, exercise, load, moment, number, prescription,
-    prescription_wire, session_id,
-};
-use super::session::{base, discomfort, sets_from, sets_wire};
-use super::{Stored, v1};
+use super::part::{bound, count, cycle_day, prescription, session_id, write_prescription};
+use super::session::{base, sets, write_sets};
 use crate::index::{History, Index, Past, SessionLine};
-use weekloom_engine::calendar::Moment;
+use crate::json::{Json, Read, Reader, Unknown, comma, field, list, maybe, name};
+use weekloom_engine::catalogue::ExerciseId;
 use weekloom_engine::log::Performance;
-use weekloom_engine::units::Load;
 
-impl Stored for History {
-    type Wire = v1::History;
-
-    fn to_wire(&self) -> v1::History {
-        let past = |past: &Past| v1::Performance {
-            id: past.session.clone(),
-            day: past.performance.day.epoch_days(),
-            started: past.started.map(|m: Moment| m.0),
-            prescription: prescription_wire(&past.performance.prescription),
-            suggested: past.performance.suggested.map(Load::grams),
-            is_deload: past.performance.is_deload,
-            sets: sets_wire(&past.performance.sets, base(past.started)),
-            discomfort: past.performance.discomfort.map(|d| d.slug().to_owned()),
-        };
-        v1::History {
-            exercise: self.exercise.as_str().to_owned(),
-            performances: self.past.iter().map(past).collect(),
-        }
+/// Exercise, performances.
+impl Json for History {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let mut fields = reader.fields(&["e", "p"], Unknown::Refused)?;
+        let exercise = fields.needed(ExerciseId::read)?;
+        let past = fields.needed(|r| {
+            let past = r.each(|r| past(r, &exercise))?;
+            count(bound("performances", 0, 100), past.len())?;
+            Ok(past)
+        })?;
+        fields.done();
+        Ok(Self { exercise, past })
     }
 
-    fn from_wire(wire: v1::History) -> Read<Self> {
-        let id = exercise("e", &wire.exercise)?;
-        count("p", bound("performances", 0, 100), wire.performances.len())?;
-        let past = each("p", wire.performances, |p| {
-            let started = p.started.map(|ms| moment("st", ms)).transpose()?;
-            Ok(Past {
-                session: session_id("id", &p.id)?,
-                started,
-                performance: Performance {
-                    day: day("d", p.day)?,
-                    prescription: prescription(id.clone(), p.prescription)?,
-                    suggested: p.suggested.map(|g| load("sl", g)).transpose()?,
-                    is_deload: p.is_deload,
-                    sets: sets_from("s", p.sets, base(started))?,
-                    discomfort: discomfort(p.discomfort.as_deref())?,
-                },
-            })
-        })?;
-        Ok(Self { exercise: id, past })
+    fn write(&self, out: &mut String) {
+        out.push('{');
+        field(out, "e", &self.exercise);
+        name(out, "p");
+        list(out, &self.past, write_past);
+        out.push('}');
     }
 }
 
-impl Stored for Index {
-    type Wire = v1::Index;
+/// Session, day, its start, prescription, load suggested, deload, sets,
+/// discomfort.
+fn past(reader: &mut Reader<'_>, exercise: &ExerciseId) -> Read<Past> {
+    let names = &["id", "d", "st", "p", "sl", "dl", "s", "h"];
+    let mut fields = reader.fields(names, Unknown::Refused)?;
+    let session = fields.needed(session_id)?;
+    let day = fields.needed(Json::read)?;
+    let started = fields.maybe(Json::read)?;
+    let performance = Performance {
+        day,
+        prescription: fields.needed(|r| prescription(r, exercise.clone()))?,
+        suggested: fields.maybe(Json::read)?,
+        is_deload: fields.maybe(bool::read)?.unwrap_or_default(),
+        sets: fields.needed(|r| sets(r, base(started)))?,
+        discomfort: fields.maybe(Json::read)?,
+    };
+    fields.done();
+    Ok(Past {
+        session,
+        started,
+        performance,
+    })
+}
 
-    fn to_wire(&self) -> v1::Index {
-        let line = |l: &SessionLine| {
-            v1::Line(
-                l.id.clone(),
-                l.day.epoch_days(),
-                l.plan_day,
-                l.is_deload,
-                l.work_sets,
-                l.seconds,
-            )
+fn write_past(past: &Past, out: &mut String) {
+    let Past {
+        session,
+        started,
+        performance,
+    } = past;
+    out.push('{');
+    field(out, "id", session);
+    field(out, "d", &performance.day);
+    maybe(out, "st", started.as_ref());
+    name(out, "p");
+    write_prescription(&performance.prescription, out);
+    maybe(out, "sl", performance.suggested.as_ref());
+    maybe(out, "dl", Some(&true).filter(|_| performance.is_deload));
+    name(out, "s");
+    write_sets(&performance.sets, base(*started), out);
+    maybe(out, "h", performance.discomfort.as_ref());
+    out.push('}');
+}
+
+impl Json for Index {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let mut fields = reader.fields(&["sessions", "work_sets", "recent"], Unknown::Refused)?;
+        let index = Self {
+            sessions: fields.needed(u32::read)?,
+            work_sets: fields.needed(u32::read)?,
+            recent: fields.needed(|r| {
+                let recent = Vec::read(r)?;
+                count(bound("sessions", 0, 1000), recent.len())?;
+                Ok(recent)
+            })?,
         };
-        v1::Index {
-            sessions: self.sessions,
-            work_sets: self.work_sets,
-            recent: self.recent.iter().map(line).collect(),
-        }
+        fields.done();
+        Ok(index)
     }
 
-    fn from_wire(wire: v1::Index) -> Read<Self> {
-        count("recent", bound("sessions", 0, 1000), wire.recent.len())?;
+    fn write(&self, out: &mut String) {
+        out.push('{');
+        field(out, "sessions", &self.sessions);
+        field(out, "work_sets", &self.work_sets);
+        field(out, "recent", &self.recent);
+        out.push('}');
+    }
+}
+
+/// A list: id, day, day of the plan or null, deload, work sets, seconds.
+impl Json for SessionLine {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        reader.first()?;
+        let id = session_id(reader)?;
+        reader.then()?;
+        let day = Json::read(reader)?;
+        reader.then()?;
+        let plan_day = reader.or_null(cycle_day)?;
+        reader.then()?;
+        let is_deload = bool::read(reader)?;
+        reader.then()?;
+        let work_sets = u32::read(reader)?;
+        reader.then()?;
+        let seconds = u32::read(reader)?;
+        reader.last()?;
         Ok(Self {
-            sessions: wire.sessions,
-            work_sets: wire.work_sets,
-            recent: each("recent", wire.recent, |line| {
-                let v1::Line(id, epoch_days, plan_day, is_deload, work_sets, seconds) = line;
-                Ok(SessionLine {
-                    id: session_id("", &id)?,
-                    day: day("", epoch_days)?,
-                    plan_day: plan_day.map(|d| number("", CYCLE_DAY, d)).transpose()?,
-                    is_deload,
-                    work_sets,
-                    seconds,
-                })
-            })?,
+            id,
+            day,
+            plan_day,
+            is_deload,
+            work_sets,
+            seconds,
         })
+    }
+
+    fn write(&self, out: &mut String) {
+        out.push('[');
+        self.id.write(out);
+        comma(out);
+        self.day.write(out);
+        comma(out);
+        self.plan_day.write(out);
+        comma(out);
+        self.is_deload.write(out);
+        for number in [self.work_sets, self.seconds] {
+            comma(out);
+            number.write(out);
+        }
+        out.push(']');
     }
 }

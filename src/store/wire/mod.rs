@@ -1,8 +1,9 @@
 //! From engine types to JSON text and back, with every value checked.
 //!
-//! Start at [`to_text`] and [`from_text`]. The shapes on the wire stand in
-//! `v1`, frozen once released; a change of shape is a new version with a step
-//! from the old one. Unknown fields within a version are refused: they would
+//! Start at [`to_text`] and [`from_text`]. The files beside this one read and
+//! write the shapes of schema version 1, which are frozen once released and set
+//! down in `backup.schema.json`; a change of shape is a new version with a
+//! reader of its own. Unknown fields within a version are refused: they would
 //! be lost on the next write. Exercises that the catalogue does not hold are
 //! kept by their id, so that a log stays readable whatever becomes of it.
 
@@ -12,7 +13,6 @@ mod person;
 mod plan;
 mod session;
 mod settings;
-pub(crate) mod v1;
 
 use crate::json::{self, Json, Misfit};
 use std::fmt;
@@ -28,31 +28,11 @@ pub struct WireError {
 }
 
 impl WireError {
-    pub(crate) fn new(place: &str, what: impl fmt::Display) -> Box<Self> {
-        Self::boxed(place, what.to_string())
-    }
-
-    #[cold]
-    fn boxed(place: &str, what: String) -> Box<Self> {
-        let place = place.to_owned();
-        Box::new(Self { place, what })
-    }
-
-    /// The same error seen from the list it stands in.
-    #[cold]
-    pub(crate) fn at(self: Box<Self>, list: &str, entry: usize) -> Box<Self> {
-        self.inside(&format!("{list}[{entry}]"))
-    }
-
-    /// The same error seen from one level further out.
-    #[cold]
-    pub(crate) fn inside(mut self: Box<Self>, outer: &str) -> Box<Self> {
-        self.place = match self.place.as_str() {
-            "" => outer.to_owned(),
-            place if place.starts_with('[') => format!("{outer}{place}"),
-            place => format!("{outer}.{place}"),
-        };
-        self
+    pub(crate) fn new(place: &str, what: impl fmt::Display) -> Self {
+        Self {
+            place: place.to_owned(),
+            what: what.to_string(),
+        }
     }
 }
 
@@ -68,10 +48,6 @@ impl fmt::Display for WireError {
 
 impl std::error::Error for WireError {}
 
-/// Boxed, because every step of reading may hand one on, and a pointer takes
-/// less code.
-pub(crate) type Read<T> = Result<T, Box<WireError>>;
-
 mod sealed {
     pub trait Sealed {}
     impl Sealed for weekloom_engine::person::Person {}
@@ -83,22 +59,9 @@ mod sealed {
 }
 
 /// What can be kept.
-pub trait Stored: Sized + sealed::Sealed {
-    /// Its shape on the wire.
-    #[doc(hidden)]
-    type Wire: Json;
+pub trait Stored: Json + sealed::Sealed {}
 
-    /// Into its wire shape. Never fails; [`to_text`] checks the result.
-    #[doc(hidden)]
-    fn to_wire(&self) -> Self::Wire;
-
-    /// Out of its wire shape.
-    ///
-    /// # Errors
-    /// [`WireError`] names the first value that is out of bounds.
-    #[doc(hidden)]
-    fn from_wire(wire: Self::Wire) -> Read<Self>;
-}
+impl<T: Json + sealed::Sealed> Stored for T {}
 
 /// The value as ASCII JSON.
 ///
@@ -106,9 +69,8 @@ pub trait Stored: Sized + sealed::Sealed {
 /// [`WireError`] when the value could not be read back, for instance because
 /// a load is out of bounds: better refused now than unreadable later.
 pub fn to_text<T: Stored>(value: &T) -> Result<String, WireError> {
-    let wire = value.to_wire();
-    let text = json::write(&wire);
-    T::from_wire(wire).map_err(|error| *error)?;
+    let text = json::write(value);
+    from_text::<T>(&text)?;
     Ok(text)
 }
 
@@ -117,8 +79,7 @@ pub fn to_text<T: Stored>(value: &T) -> Result<String, WireError> {
 /// # Errors
 /// [`WireError`] names the place and what is wrong there.
 pub fn from_text<T: Stored>(text: &str) -> Result<T, WireError> {
-    let wire = json::read(text).map_err(|misfit| json_error(misfit, text))?;
-    T::from_wire(wire).map_err(|error| *error)
+    json::read(text).map_err(|misfit| json_error(misfit, text))
 }
 
 /// What does not fit a shape, as an error of the whole text.

@@ -1,11 +1,13 @@
-//! The small parts every wire shape is made of: checked numbers and slugs.
+//! The small parts every stored value is made of: checked numbers and slugs.
 
-pub(super) use super::Read;
-use super::WireError;
+use crate::json::{Json, Misfit, Read, Reader, numbers};
 use weekloom_engine::bounds::{self, Bound};
 use weekloom_engine::calendar::{Day, Moment, Weekday};
-use weekloom_engine::catalogue::ExerciseId;
-use weekloom_engine::plan::Prescription;
+use weekloom_engine::catalogue::{Equipment, ExerciseId, JointDemand, Muscle, Pattern};
+use weekloom_engine::log::Discomfort;
+use weekloom_engine::person::{Priority, Status};
+use weekloom_engine::plan::split::Focus;
+use weekloom_engine::plan::{Prescription, SplitId};
 use weekloom_engine::units::Load;
 
 /// Days of the years 1 to 9999, the ones the calendar can spell.
@@ -15,137 +17,214 @@ const MOMENT_MS: Bound = bound("moment in milliseconds", 0, 253_402_300_799_999)
 /// Reps done or seconds held. Nought is a set that failed at once.
 pub(super) const COUNT: Bound = bound("reps or seconds", 0, 900);
 /// A goal of reps or seconds.
-pub(super) const GOAL: Bound = bound("goal of reps or seconds", 1, 900);
+const GOAL: Bound = bound("goal of reps or seconds", 1, 900);
 /// Days of a cycle.
 pub(super) const CYCLE: Bound = bound("days of the cycle", 1, 28);
 /// Index of a day of the cycle.
-pub(super) const CYCLE_DAY: Bound = bound("day of the cycle", 0, 27);
+const CYCLE_DAY: Bound = bound("day of the cycle", 0, 27);
 
 pub(super) const fn bound(what: &'static str, least: i64, most: i64) -> Bound {
     Bound { what, least, most }
 }
 
+/// A number within a bound.
+pub(super) fn within(bound: Bound, value: i64) -> Read<i64> {
+    bound.check(value).map_err(Misfit::value)
+}
+
 /// A number within a bound, in its own narrow type.
-pub(super) fn number<T: TryFrom<i64>>(place: &str, bound: Bound, value: impl Into<i64>) -> Read<T> {
-    let value = value.into();
-    bound.check(value).map_err(|e| WireError::new(place, e))?;
-    T::try_from(value).map_err(|_| WireError::new(place, format!("{value} is too large")))
+pub(super) fn narrow<T: TryFrom<i64>>(bound: Bound, value: i64) -> Read<T> {
+    T::try_from(within(bound, value)?)
+        .map_err(|_| Misfit::value(format_args!("{value} is too large")))
+}
+
+/// Reads a number within a bound, in its own narrow type.
+pub(super) fn number<T: TryFrom<i64>>(reader: &mut Reader<'_>, bound: Bound) -> Read<T> {
+    narrow(bound, i64::read(reader)?)
 }
 
 /// How many of something there are.
-pub(super) fn count(place: &str, bound: Bound, value: usize) -> Read<()> {
-    number::<i64>(place, bound, i64::try_from(value).unwrap_or(i64::MAX)).map(|_| ())
+pub(super) fn count(bound: Bound, value: usize) -> Read<()> {
+    within(bound, i64::try_from(value).unwrap_or(i64::MAX)).map(|_| ())
 }
 
-pub(super) fn load(place: &str, grams: i64) -> Read<Load> {
-    Load::try_from_grams(grams).map_err(|e| WireError::new(place, e))
+pub(super) fn cycle_day(reader: &mut Reader<'_>) -> Read<u8> {
+    number(reader, CYCLE_DAY)
 }
 
-pub(super) fn day(place: &str, days: i32) -> Read<Day> {
-    number(place, DAY, days).map(Day::from_epoch_days)
+impl Json for Load {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        load(i64::read(reader)?)
+    }
+
+    fn write(&self, out: &mut String) {
+        self.grams().write(out);
+    }
 }
 
-pub(super) fn moment(place: &str, ms: i64) -> Read<Moment> {
-    number(place, MOMENT_MS, ms).map(Moment)
+pub(super) fn load(grams: i64) -> Read<Load> {
+    Load::try_from_grams(grams).map_err(Misfit::value)
+}
+
+/// Days since 1970-01-01.
+impl Json for Day {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        number(reader, DAY).map(Self::from_epoch_days)
+    }
+
+    fn write(&self, out: &mut String) {
+        i64::from(self.epoch_days()).write(out);
+    }
+}
+
+/// Milliseconds since 1970-01-01T00:00Z.
+impl Json for Moment {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        moment(i64::read(reader)?)
+    }
+
+    fn write(&self, out: &mut String) {
+        self.0.write(out);
+    }
+}
+
+pub(super) fn moment(ms: i64) -> Read<Moment> {
+    within(MOMENT_MS, ms).map(Moment)
 }
 
 /// ISO weekday number, 1 for Monday.
-pub(super) fn weekday_number(weekday: Weekday) -> u8 {
-    1 + weekday as u8
+impl Json for Weekday {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        weekday(i64::read(reader)?)
+    }
+
+    fn write(&self, out: &mut String) {
+        (1 + *self as i64).write(out);
+    }
 }
 
-/// Weekdays by ISO number, ascending, without repeats.
-pub(super) fn weekdays(place: &str, numbers: &[u8]) -> Read<Vec<Weekday>> {
-    count(place, bounds::DAYS, numbers.len())?;
-    if !numbers.is_sorted_by(|a, b| a < b) {
-        return Err(WireError::new(place, "weekdays are not in order"));
-    }
-    numbers
-        .iter()
-        .map(|n| number::<usize>(place, bound("weekday", 1, 7), *n))
-        .map(|index| index.map(|i| Weekday::from_index(i - 1)))
-        .collect()
+fn weekday(number: i64) -> Read<Weekday> {
+    let number: usize = narrow(bound("weekday", 1, 7), number)?;
+    Ok(Weekday::from_index(number - 1))
 }
+
+/// Weekdays, ascending, without repeats.
+pub(super) fn weekdays(reader: &mut Reader<'_>) -> Read<Vec<Weekday>> {
+    let numbers: Vec<i64> = Vec::read(reader)?;
+    count(bounds::DAYS, numbers.len())?;
+    if !numbers.is_sorted_by(|a, b| a < b) {
+        return Err(Misfit::value("weekdays are not in order"));
+    }
+    numbers.into_iter().map(weekday).collect()
+}
+
+macro_rules! slugs {
+    ($($type:ident)+) => { $(
+        impl Json for $type {
+            fn read(reader: &mut Reader<'_>) -> Read<Self> {
+                word(reader, Self::from_slug)
+            }
+
+            fn write(&self, out: &mut String) {
+                crate::json::text(out, self.slug());
+            }
+        }
+    )+ };
+}
+slugs!(Discomfort Equipment Focus JointDemand Muscle Pattern Priority Status);
 
 /// A word out of a fixed list.
-pub(super) fn word<T>(place: &str, text: &str, read: impl Fn(&str) -> Option<T>) -> Read<T> {
-    read(text).ok_or_else(|| WireError::new(place, format!("'{}' is not known", clip(text))))
+pub(super) fn word<T>(reader: &mut Reader<'_>, find: impl Fn(&str) -> Option<T>) -> Read<T> {
+    known(&String::read(reader)?, find)
+}
+
+/// What a word stands for.
+pub(super) fn known<T>(text: &str, find: impl Fn(&str) -> Option<T>) -> Read<T> {
+    find(text).ok_or_else(|| refused(text, "is not known"))
+}
+
+#[cold]
+fn refused(text: &str, why: &str) -> Misfit {
+    let start: String = text.chars().take(40).collect();
+    Misfit::value(format_args!("'{start}' {why}"))
 }
 
 /// A slug: 1 to 64 small letters, digits and hyphens.
-pub(super) fn slug<'a>(place: &str, text: &'a str) -> Read<&'a str> {
+fn slug(reader: &mut Reader<'_>) -> Read<String> {
+    let text = String::read(reader)?;
     let fits = |b: u8| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-';
     if (1..=64).contains(&text.len()) && text.bytes().all(fits) {
         Ok(text)
     } else {
-        let what = format!(
-            "'{}' is not 1 to 64 small letters, digits and hyphens",
-            clip(text)
-        );
-        Err(WireError::new(place, what))
+        Err(refused(
+            &text,
+            "is not 1 to 64 small letters, digits and hyphens",
+        ))
     }
 }
 
-pub(super) fn exercise(place: &str, text: &str) -> Read<ExerciseId> {
-    slug(place, text).map(ExerciseId::new)
+impl Json for ExerciseId {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        slug(reader).map(|text| Self::new(&text))
+    }
+
+    fn write(&self, out: &mut String) {
+        crate::json::text(out, self.as_str());
+    }
+}
+
+impl Json for SplitId {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        slug(reader).map(|text| Self::new(&text))
+    }
+
+    fn write(&self, out: &mut String) {
+        crate::json::text(out, self.as_str());
+    }
 }
 
 /// An id of a session: 1 to 40 letters, digits, hyphens, points, underscores.
-pub(super) fn session_id(place: &str, text: &str) -> Read<String> {
+pub(super) fn session_id(reader: &mut Reader<'_>) -> Read<String> {
+    let text = String::read(reader)?;
     let fits = |b: u8| b.is_ascii_alphanumeric() || matches!(b, b'-' | b'.' | b'_');
     if (1..=40).contains(&text.len()) && text.bytes().all(fits) {
-        Ok(text.to_owned())
+        Ok(text)
     } else {
-        let what = format!(
-            "'{}' is not 1 to 40 letters, digits, hyphens, points and underscores",
-            clip(text)
-        );
-        Err(WireError::new(place, what))
+        Err(refused(
+            &text,
+            "is not 1 to 40 letters, digits, hyphens, points and underscores",
+        ))
     }
 }
 
-pub(super) fn prescription_wire(p: &Prescription) -> [u16; 5] {
-    [
-        u16::from(p.sets),
-        p.reps.0,
-        p.reps.1,
-        u16::from(p.rir),
-        p.rest_s,
-    ]
+/// Writes `[sets, least, most, rir, rest]`: the range of the goal in reps or
+/// seconds, the rest in seconds.
+pub(super) fn write_prescription(p: &Prescription, out: &mut String) {
+    let list = [
+        p.sets.into(),
+        p.reps.0.into(),
+        p.reps.1.into(),
+        p.rir.into(),
+        p.rest_s.into(),
+    ];
+    numbers(out, &list.map(Some));
 }
 
-/// `[sets, least, most, rir, rest]`.
-pub(super) fn prescription(exercise: ExerciseId, wire: [u16; 5]) -> Read<Prescription> {
-    let [sets, least, most, rir, rest_s] = wire;
+pub(super) fn prescription(reader: &mut Reader<'_>, exercise: ExerciseId) -> Read<Prescription> {
+    let list: Vec<i64> = Vec::read(reader)?;
+    let [sets, least, most, rir, rest_s] = list[..] else {
+        return Err(Misfit::value("it is not 5 numbers"));
+    };
     if least > most {
-        let what = format!("the goal range {least} to {most} runs backwards");
-        return Err(WireError::new("prescription", what));
+        return Err(Misfit::value(format_args!(
+            "the goal range {least} to {most} runs backwards"
+        )));
     }
     Ok(Prescription {
         exercise,
-        sets: number("prescription", bounds::SETS, sets)?,
-        reps: (
-            number("prescription", GOAL, least)?,
-            number("prescription", GOAL, most)?,
-        ),
-        rir: number("prescription", bounds::RIR, rir)?,
-        rest_s: number("prescription", bounds::REST_S, rest_s)?,
+        sets: narrow(bounds::SETS, sets)?,
+        reps: (narrow(GOAL, least)?, narrow(GOAL, most)?),
+        rir: narrow(bounds::RIR, rir)?,
+        rest_s: narrow(bounds::REST_S, rest_s)?,
     })
-}
-
-/// Reads every element and says which one failed.
-pub(super) fn each<W, T>(
-    place: &str,
-    wire: impl IntoIterator<Item = W>,
-    mut read: impl FnMut(W) -> Read<T>,
-) -> Read<Vec<T>> {
-    let mut list = Vec::new();
-    for (i, w) in wire.into_iter().enumerate() {
-        list.push(read(w).map_err(|error| error.at(place, i))?);
-    }
-    Ok(list)
-}
-
-fn clip(text: &str) -> String {
-    text.chars().take(40).collect()
 }

@@ -1,139 +1,165 @@
 //! Person and kit.
 
-use super::part::{
-    Read, bound, count, each, exercise, load, number, slug, weekday_number, weekdays, word,
-};
-use super::{Stored, WireError, v1};
-use crate::json::Words;
+use super::part::{bound, count, known, load, number, weekdays, within, word};
+use crate::json::{Json, Misfit, Read, Reader, Unknown, field, name, text};
 use weekloom_engine::bounds::{self, Bound};
-use weekloom_engine::catalogue::{Equipment, ExerciseId, JointDemand, Muscle};
+use weekloom_engine::catalogue::Muscle;
 use weekloom_engine::kit::{Kit, PlatePairs, Steps};
-use weekloom_engine::order::{Map, Set};
-use weekloom_engine::person::{Person, Priority, Status};
-use weekloom_engine::plan::SplitId;
-use weekloom_engine::units::Unit;
+use weekloom_engine::order::{self, Map, Set};
+use weekloom_engine::person::{Person, Priority};
+use weekloom_engine::units::{Load, Unit};
 
-impl Stored for Person {
-    type Wire = v1::Person;
-
-    fn to_wire(&self) -> v1::Person {
-        let ids = |set: &Set<ExerciseId>| set.iter().map(|id| id.as_str().to_owned()).collect();
-        v1::Person {
-            days: self.days.iter().copied().map(weekday_number).collect(),
-            minutes: self.minutes,
-            kit: kit_wire(&self.kit),
-            status: self.status.slug().to_owned(),
-            older: self.is_older,
-            priorities: Words::sorted(
-                self.priorities
-                    .iter()
-                    .map(|(muscle, priority)| {
-                        (muscle.slug().to_owned(), priority.slug().to_owned())
-                    })
-                    .collect(),
-            ),
-            excluded: ids(&self.excluded),
-            disliked: ids(&self.disliked),
-            joint_limits: self
-                .joint_limits
-                .iter()
-                .map(|j| j.slug().to_owned())
-                .collect(),
-            split: self.split.as_ref().map(|id| id.as_str().to_owned()),
-            unit: self.unit.symbol().to_owned(),
-        }
-    }
-
-    fn from_wire(wire: v1::Person) -> Read<Self> {
-        Ok(Self {
-            days: weekdays("days", &wire.days)?,
-            minutes: number("minutes", bounds::SESSION_MIN, wire.minutes)?,
-            kit: kit(wire.kit).map_err(|e| e.inside("kit"))?,
-            status: word("status", &wire.status, Status::from_slug)?,
-            is_older: wire.older,
-            priorities: priorities(&wire.priorities)?,
-            excluded: ids("excluded", &wire.excluded)?,
-            disliked: ids("disliked", &wire.disliked)?,
-            joint_limits: each("joint_limits", &wire.joint_limits, |text| {
-                word("", text, JointDemand::from_slug)
-            })?
-            .into_iter()
-            .collect(),
-            split: wire
-                .split
-                .map(|text| slug("split", &text).map(SplitId::new))
-                .transpose()?,
-            unit: word("unit", &wire.unit, |text| match text {
-                "kg" => Some(Unit::Kg),
-                "lb" => Some(Unit::Lb),
-                _ => None,
+impl Json for Person {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let names = &[
+            "days",
+            "minutes",
+            "kit",
+            "status",
+            "older",
+            "priorities",
+            "excluded",
+            "disliked",
+            "joint_limits",
+            "split",
+            "unit",
+        ];
+        let mut fields = reader.fields(names, Unknown::Refused)?;
+        let person = Self {
+            days: fields.needed(weekdays)?,
+            minutes: fields.needed(|r| number(r, bounds::SESSION_MIN))?,
+            kit: fields.needed(Kit::read)?,
+            status: fields.needed(Json::read)?,
+            is_older: fields.needed(bool::read)?,
+            priorities: fields.needed(priorities)?,
+            excluded: fields.needed(set)?,
+            disliked: fields.needed(set)?,
+            joint_limits: fields.needed(set)?,
+            split: fields.maybe(Json::read)?,
+            unit: fields.needed(|r| {
+                word(r, |text| match text {
+                    "kg" => Some(Unit::Kg),
+                    "lb" => Some(Unit::Lb),
+                    _ => None,
+                })
             })?,
-        })
+        };
+        fields.done();
+        Ok(person)
+    }
+
+    fn write(&self, out: &mut String) {
+        out.push('{');
+        field(out, "days", &self.days);
+        field(out, "minutes", &self.minutes);
+        field(out, "kit", &self.kit);
+        field(out, "status", &self.status);
+        field(out, "older", &self.is_older);
+        name(out, "priorities");
+        write_priorities(&self.priorities, out);
+        for (list, ids) in [("excluded", &self.excluded), ("disliked", &self.disliked)] {
+            name(out, list);
+            write_set(ids, out);
+        }
+        name(out, "joint_limits");
+        write_set(&self.joint_limits, out);
+        field(out, "split", &self.split);
+        name(out, "unit");
+        text(out, self.unit.symbol());
+        out.push('}');
     }
 }
 
-fn ids(place: &str, wire: &[String]) -> Read<Set<ExerciseId>> {
-    each(place, wire, |text| exercise("", text)).map(Set::from_iter)
+fn set<T: Json + Ord>(reader: &mut Reader<'_>) -> Read<Set<T>> {
+    Vec::read(reader).map(Set::from_iter)
 }
 
-fn priorities(wire: &Words) -> Read<Map<Muscle, Priority>> {
+fn write_set<T: Json>(set: &Set<T>, out: &mut String) {
+    crate::json::list(out, set.as_slice(), T::write);
+}
+
+/// An object of muscles and priorities.
+fn priorities(reader: &mut Reader<'_>) -> Read<Map<Muscle, Priority>> {
     let mut priorities = Map::new();
-    for (muscle, priority) in &wire.0 {
-        priorities.insert(
-            word("priorities", muscle, Muscle::from_slug)?,
-            word("priorities", priority, Priority::from_slug)?,
-        );
-    }
+    reader.entries(|reader, muscle| {
+        let muscle = known(muscle, Muscle::from_slug)?;
+        priorities.insert(muscle, Priority::read(reader)?);
+        Ok(())
+    })?;
     Ok(priorities)
 }
 
-fn kit_wire(kit: &Kit) -> v1::Kit {
-    v1::Kit {
-        equipment: kit.equipment.iter().map(|e| e.slug().to_owned()).collect(),
-        bar: kit.bar.grams(),
-        curl_bar: kit.curl_bar.grams(),
-        trap_bar: kit.trap_bar.grams(),
-        plates: kit
-            .plates
-            .iter()
-            .map(|p| v1::Plates(p.plate.grams(), p.pairs))
-            .collect(),
-        dumbbells: steps_wire(&kit.dumbbells),
-        kettlebells: steps_wire(&kit.kettlebells),
-        machine: steps_wire(&kit.machine),
-        cable: steps_wire(&kit.cable),
+/// By the muscles' slugs.
+fn write_priorities(priorities: &Map<Muscle, Priority>, out: &mut String) {
+    let mut sorted: Vec<_> = priorities.iter().collect();
+    order::sort_by_key(&mut sorted, |(muscle, _)| muscle.slug());
+    out.push('{');
+    for (muscle, priority) in sorted {
+        field(out, muscle.slug(), priority);
+    }
+    out.push('}');
+}
+
+impl Json for Kit {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let names = &[
+            "equipment",
+            "bar",
+            "curl_bar",
+            "trap_bar",
+            "plates",
+            "dumbbells",
+            "kettlebells",
+            "machine",
+            "cable",
+        ];
+        let mut fields = reader.fields(names, Unknown::Refused)?;
+        let kit = Self {
+            equipment: fields.needed(set)?,
+            bar: fields.needed(Load::read)?,
+            curl_bar: fields.needed(Load::read)?,
+            trap_bar: fields.needed(Load::read)?,
+            plates: fields.needed(Vec::read)?,
+            dumbbells: fields.needed(Steps::read)?,
+            kettlebells: fields.needed(Steps::read)?,
+            machine: fields.needed(Steps::read)?,
+            cable: fields.needed(Steps::read)?,
+        };
+        fields.done();
+        kit.check().map_err(Misfit::value)?;
+        Ok(kit)
+    }
+
+    fn write(&self, out: &mut String) {
+        out.push('{');
+        name(out, "equipment");
+        write_set(&self.equipment, out);
+        field(out, "bar", &self.bar);
+        field(out, "curl_bar", &self.curl_bar);
+        field(out, "trap_bar", &self.trap_bar);
+        field(out, "plates", &self.plates);
+        field(out, "dumbbells", &self.dumbbells);
+        field(out, "kettlebells", &self.kettlebells);
+        field(out, "machine", &self.machine);
+        field(out, "cable", &self.cable);
+        out.push('}');
     }
 }
 
-fn kit(wire: v1::Kit) -> Read<Kit> {
-    let kit = Kit {
-        equipment: each("equipment", &wire.equipment, |text| {
-            word("", text, Equipment::from_slug)
-        })?
-        .into_iter()
-        .collect(),
-        bar: load("bar", wire.bar)?,
-        curl_bar: load("curl_bar", wire.curl_bar)?,
-        trap_bar: load("trap_bar", wire.trap_bar)?,
-        plates: each("plates", wire.plates, |v1::Plates(grams, pairs)| {
-            let plate = load("", grams)?;
-            Ok(PlatePairs { plate, pairs })
-        })?,
-        dumbbells: steps("dumbbells", wire.dumbbells)?,
-        kettlebells: steps("kettlebells", wire.kettlebells)?,
-        machine: steps("machine", wire.machine)?,
-        cable: steps("cable", wire.cable)?,
-    };
-    kit.check().map_err(|error| WireError::new("", error))?;
-    Ok(kit)
-}
+/// `[grams of one plate, pairs]`.
+impl Json for PlatePairs {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        reader.first()?;
+        let plate = Load::read(reader)?;
+        reader.then()?;
+        let pairs = u8::read(reader)?;
+        reader.last()?;
+        Ok(Self { plate, pairs })
+    }
 
-fn steps_wire(steps: &Steps) -> v1::Steps {
-    match steps {
-        Steps::Even { first, step, last } => {
-            v1::Steps::Even(first.grams(), step.grams(), last.grams())
-        }
-        Steps::Listed(loads) => v1::Steps::Listed(loads.iter().map(|l| l.grams()).collect()),
+    fn write(&self, out: &mut String) {
+        let pairs = i64::from(self.pairs);
+        crate::json::numbers(out, &[Some(self.plate.grams()), Some(pairs)]);
     }
 }
 
@@ -141,22 +167,50 @@ fn steps_wire(steps: &Steps) -> v1::Steps {
 /// a million of them.
 const RACK: Bound = bound("loads of a rack", 0, 2_000);
 
-fn steps(place: &str, wire: v1::Steps) -> Read<Steps> {
-    match wire {
-        v1::Steps::Even(first, step, last) => {
-            let steps = Steps::Even {
-                first: load(place, first)?,
-                step: load(place, step)?,
-                last: load(place, last)?,
-            };
-            // A step of nought is for the kit's own check to refuse.
-            let loads = (last - first).checked_div(step).unwrap_or(0);
-            number::<i64>(place, RACK, loads.max(0))?;
-            Ok(steps)
+/// `{"even":[first, step, last]}` or `{"listed":[…]}`, grams, ascending.
+impl Json for Steps {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let (form, holds_more) = reader.variant()?;
+        if !holds_more {
+            return reader.unknown_variant(&form);
         }
-        v1::Steps::Listed(grams) => {
-            count(place, RACK, grams.len())?;
-            each(place, grams, |g| load("", g)).map(Steps::Listed)
+        let grams: Vec<i64> = Vec::read(reader)?;
+        let steps = match (form.as_str(), &grams[..]) {
+            ("even", &[first, step, last]) => {
+                let steps = Self::Even {
+                    first: load(first)?,
+                    step: load(step)?,
+                    last: load(last)?,
+                };
+                // A step of nought is for the kit's own check to refuse.
+                let loads = (last - first).checked_div(step).unwrap_or(0);
+                within(RACK, loads.max(0))?;
+                steps
+            }
+            ("listed", _) => {
+                count(RACK, grams.len())?;
+                let mut loads = Vec::with_capacity(grams.len());
+                for grams in grams {
+                    loads.push(load(grams)?);
+                }
+                Self::Listed(loads)
+            }
+            _ => return reader.unknown_variant(&form),
+        };
+        reader.end_of_variant(true)?;
+        Ok(steps)
+    }
+
+    fn write(&self, out: &mut String) {
+        out.push('{');
+        match self {
+            Self::Even { first, step, last } => {
+                let loads = [first, step, last];
+                name(out, "even");
+                crate::json::numbers(out, &loads.map(|load| Some(load.grams())));
+            }
+            Self::Listed(loads) => field(out, "listed", loads),
         }
+        out.push('}');
     }
 }

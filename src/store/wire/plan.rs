@@ -1,165 +1,250 @@
 //! The plan the person trains by.
 
 use super::part::{
-    CYCLE, CYCLE_DAY, Read, bound, count, day, each, exercise, number, prescription,
-    prescription_wire, slug, weekday_number, weekdays, word,
+    CYCLE, bound, count, cycle_day, number, prescription, weekdays, write_prescription,
 };
-use super::{Stored, WireError, v1};
+use crate::json::{Json, Misfit, Read, Reader, Unknown, comma, field, maybe, name, text};
 use crate::settings::AcceptedPlan;
 use weekloom_engine::bounds;
-use weekloom_engine::catalogue::{Muscle, Pattern};
-use weekloom_engine::plan::split::Focus;
-use weekloom_engine::plan::{PickReason, Plan, PlanDay, PlanItem, PlanNote, SplitId};
+use weekloom_engine::catalogue::ExerciseId;
+use weekloom_engine::plan::{PickReason, Plan, PlanDay, PlanItem, PlanNote};
 
-impl Stored for AcceptedPlan {
-    type Wire = v1::Plan;
-
-    fn to_wire(&self) -> v1::Plan {
-        v1::Plan {
-            split: self.plan.split.as_str().to_owned(),
-            accepted: self.accepted.epoch_days(),
-            weekdays: self.weekdays.iter().copied().map(weekday_number).collect(),
-            days: self.plan.days.iter().map(day_wire).collect(),
-            notes: self.plan.notes.iter().map(note_wire).collect(),
-        }
-    }
-
-    fn from_wire(wire: v1::Plan) -> Read<Self> {
-        count("days", CYCLE, wire.days.len())?;
+impl Json for AcceptedPlan {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let names = &["split", "accepted", "weekdays", "days", "notes"];
+        let mut fields = reader.fields(names, Unknown::Refused)?;
+        let split = fields.needed(Json::read)?;
+        let accepted = fields.needed(Json::read)?;
+        let weekdays = fields.needed(weekdays)?;
+        let days = fields.needed(|r| {
+            let days = Vec::read(r)?;
+            count(CYCLE, days.len())?;
+            Ok(days)
+        })?;
+        let notes = fields.needed(Vec::read)?;
+        fields.done();
         Ok(Self {
-            plan: Plan {
-                split: SplitId::new(slug("split", &wire.split)?),
-                days: each("days", wire.days, plan_day)?,
-                notes: each("notes", wire.notes, note)?,
-            },
-            accepted: day("accepted", wire.accepted)?,
-            weekdays: weekdays("weekdays", &wire.weekdays)?,
+            plan: Plan { split, days, notes },
+            accepted,
+            weekdays,
         })
     }
-}
 
-fn day_wire(day: &PlanDay) -> v1::PlanDay {
-    v1::PlanDay {
-        focus: day.focus.slug().to_owned(),
-        seconds: day.seconds,
-        items: day
-            .items
-            .iter()
-            .map(|item| v1::PlanItem {
-                key: item.key,
-                exercise: item.prescription.exercise.as_str().to_owned(),
-                prescription: prescription_wire(&item.prescription),
-                superset: item.superset,
-                why: item.reasons.iter().map(reason_wire).collect(),
-            })
-            .collect(),
+    fn write(&self, out: &mut String) {
+        out.push('{');
+        field(out, "split", &self.plan.split);
+        field(out, "accepted", &self.accepted);
+        field(out, "weekdays", &self.weekdays);
+        field(out, "days", &self.plan.days);
+        field(out, "notes", &self.plan.notes);
+        out.push('}');
     }
 }
 
-fn plan_day(wire: v1::PlanDay) -> Read<PlanDay> {
-    let most = bound("exercises a day", 0, bounds::SLOTS.most);
-    count("items", most, wire.items.len())?;
-    let is_double = |(i, item): (usize, &v1::PlanItem)| {
-        wire.items[..i]
-            .iter()
-            .any(|earlier| earlier.key == item.key)
-    };
-    if wire.items.iter().enumerate().any(is_double) {
-        return Err(WireError::new("items", "two items have the same key"));
+impl Json for PlanDay {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let mut fields = reader.fields(&["focus", "seconds", "items"], Unknown::Refused)?;
+        let day = Self {
+            focus: fields.needed(Json::read)?,
+            seconds: fields.needed(|r| number(r, bound("seconds", 0, 86_400)))?,
+            items: fields.needed(items)?,
+        };
+        fields.done();
+        Ok(day)
     }
-    Ok(PlanDay {
-        focus: word("focus", &wire.focus, Focus::from_slug)?,
-        seconds: number("seconds", bound("seconds", 0, 86_400), wire.seconds)?,
-        items: each("items", wire.items, |item| {
-            Ok(PlanItem {
-                key: item.key,
-                prescription: prescription(
-                    exercise("exercise", &item.exercise)?,
-                    item.prescription,
-                )?,
-                superset: item.superset,
-                reasons: each("why", item.why, reason)?,
-            })
-        })?,
-    })
-}
 
-fn reason_wire(reason: &PickReason) -> v1::Reason {
-    match reason {
-        PickReason::CoversPattern(pattern) => v1::Reason::CoversPattern(pattern.slug().to_owned()),
-        PickReason::Feeds { muscle, half_sets } => {
-            v1::Reason::Feeds(muscle.slug().to_owned(), *half_sets)
-        }
-        PickReason::Priority(muscle) => v1::Reason::Priority(muscle.slug().to_owned()),
-        PickReason::LeadsDay => v1::Reason::LeadsDay,
-        PickReason::EasyToLearn => v1::Reason::EasyToLearn,
-        PickReason::BestWithKit => v1::Reason::BestWithKit,
-        PickReason::SavesTime => v1::Reason::SavesTime,
+    fn write(&self, out: &mut String) {
+        out.push('{');
+        field(out, "focus", &self.focus);
+        field(out, "seconds", &self.seconds);
+        field(out, "items", &self.items);
+        out.push('}');
     }
 }
 
-fn reason(wire: v1::Reason) -> Read<PickReason> {
-    Ok(match wire {
-        v1::Reason::CoversPattern(text) => PickReason::CoversPattern(pattern(&text)?),
-        v1::Reason::Feeds(text, half_sets) => PickReason::Feeds {
-            muscle: muscle(&text)?,
-            half_sets,
-        },
-        v1::Reason::Priority(text) => PickReason::Priority(muscle(&text)?),
-        v1::Reason::LeadsDay => PickReason::LeadsDay,
-        v1::Reason::EasyToLearn => PickReason::EasyToLearn,
-        v1::Reason::BestWithKit => PickReason::BestWithKit,
-        v1::Reason::SavesTime => PickReason::SavesTime,
-    })
+fn items(reader: &mut Reader<'_>) -> Read<Vec<PlanItem>> {
+    let items: Vec<PlanItem> = Vec::read(reader)?;
+    count(bound("exercises a day", 0, bounds::SLOTS.most), items.len())?;
+    for (i, item) in items.iter().enumerate() {
+        if items[..i].iter().any(|earlier| earlier.key == item.key) {
+            return Err(Misfit::value("two items have the same key"));
+        }
+    }
+    Ok(items)
 }
 
-fn note_wire(note: &PlanNote) -> v1::Note {
-    match note {
-        PlanNote::PatternNotCovered(pattern) => {
-            v1::Note::PatternNotCovered(pattern.slug().to_owned())
-        }
-        PlanNote::SlotDropped { day, patterns } => {
-            v1::Note::SlotDropped(*day, patterns.iter().map(|p| p.slug().to_owned()).collect())
-        }
-        PlanNote::BelowFloor {
-            muscle,
-            half_sets,
-            floor,
-        } => v1::Note::BelowFloor(muscle.slug().to_owned(), *half_sets, *floor),
-        PlanNote::OverTime { day, seconds } => v1::Note::OverTime(*day, *seconds),
-        PlanNote::ShortRecovery { day, muscle } => {
-            v1::Note::ShortRecovery(*day, muscle.slug().to_owned())
-        }
+impl Json for PlanItem {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let names = &["key", "exercise", "prescription", "superset", "why"];
+        let mut fields = reader.fields(names, Unknown::Refused)?;
+        let key = fields.needed(u16::read)?;
+        let exercise = fields.needed(ExerciseId::read)?;
+        let item = Self {
+            key,
+            prescription: fields.needed(|r| prescription(r, exercise))?,
+            superset: fields.maybe(u8::read)?,
+            reasons: fields.maybe(Vec::read)?.unwrap_or_default(),
+        };
+        fields.done();
+        Ok(item)
+    }
+
+    fn write(&self, out: &mut String) {
+        out.push('{');
+        field(out, "key", &self.key);
+        field(out, "exercise", &self.prescription.exercise);
+        name(out, "prescription");
+        write_prescription(&self.prescription, out);
+        maybe(out, "superset", self.superset.as_ref());
+        let reasons = Some(&self.reasons).filter(|reasons| !reasons.is_empty());
+        maybe(out, "why", reasons);
+        out.push('}');
     }
 }
 
-fn note(wire: v1::Note) -> Read<PlanNote> {
-    Ok(match wire {
-        v1::Note::PatternNotCovered(text) => PlanNote::PatternNotCovered(pattern(&text)?),
-        v1::Note::SlotDropped(day, texts) => PlanNote::SlotDropped {
-            day: number("", CYCLE_DAY, day)?,
-            patterns: each("", &texts, |text| pattern(text))?,
-        },
-        v1::Note::BelowFloor(text, half_sets, floor) => PlanNote::BelowFloor {
-            muscle: muscle(&text)?,
-            half_sets,
-            floor,
-        },
-        v1::Note::OverTime(day, seconds) => PlanNote::OverTime {
-            day: number("", CYCLE_DAY, day)?,
-            seconds,
-        },
-        v1::Note::ShortRecovery(day, text) => PlanNote::ShortRecovery {
-            day: number("", CYCLE_DAY, day)?,
-            muscle: muscle(&text)?,
-        },
-    })
+/// A name alone, or with what it holds.
+impl Json for PickReason {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let (form, holds_more) = reader.variant()?;
+        let reason = match (form.as_str(), holds_more) {
+            ("covers-pattern", true) => Self::CoversPattern(Json::read(reader)?),
+            ("feeds", true) => {
+                reader.first()?;
+                let muscle = Json::read(reader)?;
+                reader.then()?;
+                let half_sets = u32::read(reader)?;
+                reader.last()?;
+                Self::Feeds { muscle, half_sets }
+            }
+            ("priority", true) => Self::Priority(Json::read(reader)?),
+            ("leads-day", false) => Self::LeadsDay,
+            ("easy-to-learn", false) => Self::EasyToLearn,
+            ("best-with-kit", false) => Self::BestWithKit,
+            ("saves-time", false) => Self::SavesTime,
+            _ => return reader.unknown_variant(&form),
+        };
+        reader.end_of_variant(holds_more)?;
+        Ok(reason)
+    }
+
+    fn write(&self, out: &mut String) {
+        let bare = match self {
+            Self::CoversPattern(pattern) => return tagged(out, "covers-pattern", pattern),
+            Self::Feeds { muscle, half_sets } => {
+                out.push_str("{\"feeds\":[");
+                muscle.write(out);
+                return rest(out, &[*half_sets]);
+            }
+            Self::Priority(muscle) => return tagged(out, "priority", muscle),
+            Self::LeadsDay => "leads-day",
+            Self::EasyToLearn => "easy-to-learn",
+            Self::BestWithKit => "best-with-kit",
+            Self::SavesTime => "saves-time",
+        };
+        text(out, bare);
+    }
 }
 
-fn pattern(text: &str) -> Read<Pattern> {
-    word("", text, Pattern::from_slug)
+fn tagged<T: Json>(out: &mut String, tag: &str, value: &T) {
+    out.push('{');
+    field(out, tag, value);
+    out.push('}');
 }
 
-fn muscle(text: &str) -> Read<Muscle> {
-    word("", text, Muscle::from_slug)
+/// More numbers of a variant's list, and its end.
+fn rest(out: &mut String, numbers: &[u32]) {
+    for number in numbers {
+        comma(out);
+        number.write(out);
+    }
+    out.push_str("]}");
+}
+
+/// A name with what it holds: the day first, half sets or seconds last.
+impl Json for PlanNote {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let (form, holds_more) = reader.variant()?;
+        if form == "pattern-not-covered" && holds_more {
+            let pattern = Json::read(reader)?;
+            reader.end_of_variant(true)?;
+            return Ok(Self::PatternNotCovered(pattern));
+        }
+        if !holds_more {
+            return reader.unknown_variant(&form);
+        }
+        reader.first()?;
+        let note = match form.as_str() {
+            "below-floor" => {
+                let muscle = Json::read(reader)?;
+                reader.then()?;
+                let half_sets = u32::read(reader)?;
+                reader.then()?;
+                let floor = u32::read(reader)?;
+                Self::BelowFloor {
+                    muscle,
+                    half_sets,
+                    floor,
+                }
+            }
+            "slot-dropped" | "over-time" | "short-recovery" => {
+                let day = cycle_day(reader)?;
+                reader.then()?;
+                match form.as_str() {
+                    "slot-dropped" => Self::SlotDropped {
+                        day,
+                        patterns: Json::read(reader)?,
+                    },
+                    "over-time" => Self::OverTime {
+                        day,
+                        seconds: u32::read(reader)?,
+                    },
+                    _ => Self::ShortRecovery {
+                        day,
+                        muscle: Json::read(reader)?,
+                    },
+                }
+            }
+            _ => return reader.unknown_variant(&form),
+        };
+        reader.last()?;
+        reader.end_of_variant(true)?;
+        Ok(note)
+    }
+
+    fn write(&self, out: &mut String) {
+        let on_day = |out: &mut String, tag: &str, day: u8| {
+            out.push('{');
+            name(out, tag);
+            out.push('[');
+            day.write(out);
+        };
+        match self {
+            Self::PatternNotCovered(pattern) => tagged(out, "pattern-not-covered", pattern),
+            Self::SlotDropped { day, patterns } => {
+                on_day(out, "slot-dropped", *day);
+                comma(out);
+                patterns.write(out);
+                rest(out, &[]);
+            }
+            Self::BelowFloor {
+                muscle,
+                half_sets,
+                floor,
+            } => {
+                out.push_str("{\"below-floor\":[");
+                muscle.write(out);
+                rest(out, &[*half_sets, *floor]);
+            }
+            Self::OverTime { day, seconds } => {
+                on_day(out, "over-time", *day);
+                rest(out, &[*seconds]);
+            }
+            Self::ShortRecovery { day, muscle } => {
+                on_day(out, "short-recovery", *day);
+                comma(out);
+                muscle.write(out);
+                rest(out, &[]);
+            }
+        }
+    }
 }

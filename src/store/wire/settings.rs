@@ -1,9 +1,8 @@
 //! Settings.
 
-use super::part::{Read, day, word};
-use super::{Stored, v1};
+use super::part::word;
+use crate::json::{Json, Read, Reader, Unknown, field, text};
 use crate::settings::{Hand, Screen, Settings, Sound, Theme};
-use weekloom_engine::calendar::Day;
 
 const THEMES: [(Theme, &str); 3] = [
     (Theme::Auto, "auto"),
@@ -14,45 +13,49 @@ const HANDS: [(Hand, &str); 2] = [(Hand::Right, "right"), (Hand::Left, "left")];
 const SOUNDS: [(Sound, &str); 2] = [(Sound::On, "on"), (Sound::Off, "off")];
 const SCREENS: [(Screen, &str); 2] = [(Screen::StaysOn, "stays-on"), (Screen::MayDim, "may-dim")];
 
-impl Stored for Settings {
-    type Wire = v1::Settings;
-
-    fn to_wire(&self) -> v1::Settings {
-        v1::Settings {
-            theme: spell(&THEMES, self.theme),
-            hand: spell(&HANDS, self.hand),
-            sound: spell(&SOUNDS, self.sound),
-            screen: spell(&SCREENS, self.screen),
-            cautions_read: self.cautions_read.map(Day::epoch_days),
-            backed_up: self.backed_up.map(Day::epoch_days),
-        }
+impl Json for Settings {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let names = &[
+            "theme",
+            "hand",
+            "sound",
+            "screen",
+            "cautions_read",
+            "backed_up",
+        ];
+        let mut fields = reader.fields(names, Unknown::Refused)?;
+        let settings = Self {
+            theme: fields.needed(|r| find(r, &THEMES))?,
+            hand: fields.needed(|r| find(r, &HANDS))?,
+            sound: fields.needed(|r| find(r, &SOUNDS))?,
+            screen: fields.needed(|r| find(r, &SCREENS))?,
+            cautions_read: fields.maybe(Json::read)?,
+            backed_up: fields.maybe(Json::read)?,
+        };
+        fields.done();
+        Ok(settings)
     }
 
-    fn from_wire(wire: v1::Settings) -> Read<Self> {
-        Ok(Self {
-            theme: word("theme", &wire.theme, |text| find(&THEMES, text))?,
-            hand: word("hand", &wire.hand, |text| find(&HANDS, text))?,
-            sound: word("sound", &wire.sound, |text| find(&SOUNDS, text))?,
-            screen: word("screen", &wire.screen, |text| find(&SCREENS, text))?,
-            cautions_read: wire
-                .cautions_read
-                .map(|days| day("cautions_read", days))
-                .transpose()?,
-            backed_up: wire
-                .backed_up
-                .map(|days| day("backed_up", days))
-                .transpose()?,
-        })
+    fn write(&self, out: &mut String) {
+        out.push('{');
+        spell(out, "theme", &THEMES, self.theme);
+        spell(out, "hand", &HANDS, self.hand);
+        spell(out, "sound", &SOUNDS, self.sound);
+        spell(out, "screen", &SCREENS, self.screen);
+        field(out, "cautions_read", &self.cautions_read);
+        field(out, "backed_up", &self.backed_up);
+        out.push('}');
     }
 }
 
-fn spell<T: Copy + PartialEq>(table: &[(T, &'static str)], value: T) -> String {
-    table
-        .iter()
-        .find(|(t, _)| *t == value)
-        .map_or_else(String::new, |(_, text)| (*text).to_owned())
+fn spell<T: Copy + PartialEq>(out: &mut String, name: &str, table: &[(T, &'static str)], value: T) {
+    crate::json::name(out, name);
+    let spelling = table.iter().find(|(t, _)| *t == value);
+    text(out, spelling.map_or("", |(_, text)| text));
 }
 
-fn find<T: Copy>(table: &[(T, &'static str)], text: &str) -> Option<T> {
-    table.iter().find(|(_, t)| *t == text).map(|(t, _)| *t)
+fn find<T: Copy>(reader: &mut Reader<'_>, table: &[(T, &'static str)]) -> Read<T> {
+    word(reader, |text| {
+        table.iter().find(|(_, t)| *t == text).map(|(t, _)| *t)
+    })
 }
