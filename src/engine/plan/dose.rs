@@ -51,7 +51,7 @@ pub enum Size {
 /// What the week should hold of one muscle.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Target {
-    /// Weight beside other muscles, 0 to 160; a large muscle has about 100.
+    /// Weight beside other muscles, 0 to 175; a large muscle has about 100.
     pub weight: i64,
     /// Half sets a week that should not be undercut.
     pub floor: HalfSets,
@@ -115,7 +115,7 @@ pub const FLOOR: HalfSets = 8;
 pub fn target(muscle: Muscle, person: &Person) -> Target {
     let size = size(muscle);
     let (enough, ceiling) = match (person.status, size) {
-        (Status::Novice, Size::Large) => (20, 26),
+        (Status::Novice, Size::Large) => (20, 22),
         (Status::Novice, _) => (16, 24),
         (Status::Intermediate, Size::Large) => (28, 36),
         (Status::Intermediate, _) => (24, 36),
@@ -131,7 +131,7 @@ pub fn target(muscle: Muscle, person: &Person) -> Target {
     match person.priorities.get(&muscle) {
         None | Some(Priority::Usual) => usual,
         Some(Priority::More) => Target {
-            weight: (usual.weight * 8 / 5).max(40),
+            weight: (usual.weight * 7 / 4).max(40),
             floor: if size == Size::Minor {
                 FLOOR / 2
             } else {

@@ -6,11 +6,13 @@
 //! they take. This module never knows today's date.
 
 mod alternatives;
+mod bound;
 pub mod dose;
 mod edit;
 pub mod objective;
 mod order;
 mod prescribe;
+pub mod programme;
 mod reasons;
 mod solve;
 pub mod split;
@@ -29,7 +31,7 @@ use crate::bounds::{self, OutOfBounds};
 use crate::catalogue::{Catalogue, Exercise, ExerciseId, HalfSets, Muscle, Pattern};
 use crate::order::Map;
 use crate::person::Person;
-use objective::{Model, Pace};
+use objective::Model;
 use std::fmt;
 
 /// What to do of one exercise in one session.
@@ -244,6 +246,37 @@ pub fn plan_week(catalogue: &Catalogue, person: &Person) -> Result<Plan, PlanErr
     plan_split(catalogue, person, &split_of(person)?)
 }
 
+/// A planned week, how good it is and how good any could be, in points
+/// ([`objective::MILLI`]).
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Solved {
+    /// The week.
+    pub plan: Plan,
+    /// The same as the objective sees it.
+    pub draft: objective::PlanDraft,
+    /// What the week is worth, in points.
+    pub objective: i64,
+    /// What no week of this person can be worth more than.
+    pub bound: i64,
+}
+
+/// Plans the person's week as [`plan_week`] does, with its worth and a bound.
+///
+/// # Errors
+/// As [`plan_week`].
+pub fn solve_week(catalogue: &Catalogue, person: &Person) -> Result<Solved, PlanError> {
+    check(person)?;
+    let split = split_of(person)?;
+    let model = Model::new(catalogue, person, &split)?;
+    let (week, bound) = solve::solve(&model);
+    Ok(Solved {
+        draft: model.write(&week),
+        objective: model.score(&week).total(),
+        bound,
+        plan: write_out(catalogue, person, &split, (&model, &week)),
+    })
+}
+
 /// Plans the person's week on a split of their own making.
 ///
 /// # Errors
@@ -261,8 +294,18 @@ pub fn plan_split(
         return Err(PlanError::MisshapenSplit(split.id.clone()));
     }
     let model = Model::new(catalogue, person, split)?;
-    let week = solve::solve(&model);
-    let grounds = reasons::Grounds::new(&model, catalogue, person, split, &week);
+    let (week, _) = solve::solve(&model);
+    Ok(write_out(catalogue, person, split, (&model, &week)))
+}
+
+/// The week in order, with rests, seconds, reasons and notes.
+fn write_out(
+    catalogue: &Catalogue,
+    person: &Person,
+    split: &Split,
+    (model, week): (&Model<'_>, &objective::Week),
+) -> Plan {
+    let grounds = reasons::Grounds::new(model, catalogue, person, split, week);
     let mut key = 0;
     let days: Vec<PlanDay> = split
         .days
@@ -270,25 +313,22 @@ pub fn plan_split(
         .enumerate()
         .map(|(d, split_day)| {
             let fit = model.fit(d, &week.days[d]);
-            let placed = order::order_day(&model, person, d, &week.days[d], &fit.pairs);
-            let items = placed
+            let placed = order::order_day(model, person, d, &week.days[d], &fit.pairs);
+            let mut items = placed
                 .iter()
                 .enumerate()
                 .map(|(at, item)| {
                     key += 1;
                     let exercise = model.lifts[item.lift].exercise;
-                    let mut prescription = prescribe(exercise, person, item.sets);
-                    if fit.pace == Pace::Brisk {
-                        prescription.rest_s = prescribe::rest(exercise, person, Pace::Brisk);
-                    }
                     PlanItem {
                         key,
-                        prescription,
+                        prescription: prescribe(exercise, person, item.sets),
                         superset: item.superset,
                         reasons: reasons::reasons(&grounds, d, item, at == 0),
                     }
                 })
                 .collect::<Vec<_>>();
+            prescribe::shorten_rests(catalogue, person, &mut items);
             PlanDay {
                 focus: split_day.focus,
                 seconds: time::session_seconds(catalogue, &items),
@@ -296,12 +336,12 @@ pub fn plan_split(
             }
         })
         .collect();
-    let notes = reasons::notes(&grounds, &week, &days);
-    Ok(Plan {
+    let notes = reasons::notes(&grounds, week, &days);
+    Plan {
         split: split.id.clone(),
         days,
         notes,
-    })
+    }
 }
 
 /// Weekly half sets per muscle of these days: direct sets count two, indirect

@@ -5,21 +5,22 @@
 //! weekly set of a muscle of weight 1; [`MILLI`] points are a thousandth for a
 //! muscle of weight 100. Every term is whole-number arithmetic and either
 //! linear or a concave staircase in the sets, so that a mixed-integer programme
-//! can state the same objective. This module never searches.
+//! can state the same objective: [`super::programme`] does. This module never
+//! searches.
 //!
 //! Costs are the project's own judgement unless a source stands beside them.
 //! They say what a coach would rather not do; they are small beside the worth
 //! of a muscle's first sets and large beside its twentieth.
 
 use super::dose::{self, SESSION_CAP};
-use super::prescribe::{goal_range, rest};
+use super::prescribe::{goal_range, rest, short_rest};
 use super::split::{Slot, Split};
 use super::staples::{self, Standing};
 use super::{PlanError, time};
 use crate::catalogue::{
     Catalogue, Exercise, ExerciseId, JointDemand, Kind, Loading, Muscle, Pattern, Role,
 };
-use crate::person::{Person, Status};
+use crate::person::{Person, Priority, Status};
 
 /// Points in a thousandth of the square root of a set, for a muscle of weight
 /// 100 (definition).
@@ -35,29 +36,33 @@ pub const SETS: (u8, u8) = (2, 5);
 pub(super) const SLOTS: usize = 12;
 pub(super) const MUSCLES: usize = Muscle::ALL.len();
 
+/// Where a slot stands among those to be kept that only another exercise of the
+/// same job can fill (definition: last).
+const MAKESHIFT: u8 = 9;
 /// Most supersets of a day (the project's own judgement).
-const MOST_PAIRS: usize = 3;
-/// Points for a day of shorter rests, which cost reps in later sets (Senna et
-/// al. 2009, J Sports Sci Med 8:197-202).
-const BRISK_COST: i64 = 800 * MILLI;
+pub(super) const MOST_PAIRS: usize = 3;
+/// Points for a second by which the day's rests are shortened: shorter rests
+/// cost reps in later sets (Senna et al. 2009, J Sports Sci Med 8:197-202).
+pub(super) const SHORTENED: i64 = 2 * MILLI;
 /// Points for a half set past a muscle's weekly ceiling (the project's own
 /// judgement).
-const OVER_CEILING: i64 = 120 * MILLI;
+pub(super) const OVER_CEILING: i64 = 120 * MILLI;
 /// Points for keeping a slot while one of more emphasis is left out (the
 /// project's own judgement).
-const OUT_OF_RANK: i64 = 4000 * MILLI;
+pub(super) const OUT_OF_RANK: i64 = 4000 * MILLI;
+/// Heavy lifts carried by the spine that a day may hold without cost (the
+/// project's own judgement).
+pub(super) const HEAVY_FREE: i64 = 1;
+/// Points for each heavy lift more (the project's own judgement).
+pub(super) const HEAVY_COST: i64 = 2500 * MILLI;
+/// Half sets of a large muscle on two days running that are no strain (the
+/// project's own judgement).
+pub(super) const RECOVERY_FREE: i64 = 4;
+/// Points for each half set more (the project's own judgement).
+pub(super) const RECOVERY_COST: i64 = 20 * MILLI;
 /// Points for what must not be: seconds over the budget, or the same exercise
 /// twice a day (definition: more than anything else can bring).
 const NEVER: i64 = 1_000_000 * MILLI;
-
-/// How rests are kept.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Pace {
-    /// As the catalogue has them.
-    Full,
-    /// Three quarters.
-    Brisk,
-}
 
 /// An exercise with its sets in a slot of a day.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -155,6 +160,9 @@ pub(super) struct Candidate {
 /// A slot with everything that may fill it.
 pub(super) struct Place {
     pub rank: u8,
+    /// Place in the order in which slots give way, the last first: the rank, or
+    /// [`MAKESHIFT`].
+    pub keep: u8,
     pub candidates: Vec<Candidate>,
     /// Points for leaving it empty.
     pub empty_cost: i64,
@@ -164,19 +172,24 @@ pub(super) struct Place {
 pub(super) struct Lift<'a> {
     pub exercise: &'a Exercise,
     /// Muscles with the half sets one set counts for them.
-    counts: Vec<(usize, u32)>,
+    pub counts: Vec<(usize, u32)>,
     /// Muscles with a count, as bits.
     pub muscles: u32,
     per_set_cost: i64,
-    ready_s: u32,
-    work_s: u32,
-    rest_s: [u32; 2],
+    pub ready_s: u32,
+    pub work_s: u32,
+    /// Rest after a set.
+    pub rest_s: u32,
+    /// The least it may be shortened to.
+    pub short_rest_s: u32,
     /// Index into [`BASICS`].
     pub basic: Option<usize>,
     /// Heavy, and carried by the spine.
-    is_heavy_spine: bool,
+    pub is_heavy_spine: bool,
     /// Light enough in set-up and strain to share its rests.
-    can_pair: bool,
+    pub can_pair: bool,
+    /// Groups of near-identical lifts it belongs to, by [`KIN_PRICES`].
+    pub kin: [u16; KIN_PRICES.len()],
     /// Norm of sets, by index `sets - 2`, for a leading slot and for others.
     norm: [[i64; 4]; 2],
 }
@@ -219,7 +232,8 @@ impl WeekSum {
 pub(super) struct Fit {
     /// Upper bound of the seconds: the shortest rest counts as the last.
     pub seconds: u32,
-    pub pace: Pace,
+    /// Seconds of rest given up over the day, in `seconds` already.
+    pub shortened: u32,
     /// Slots done in turn.
     pub pairs: [Option<(u8, u8)>; MOST_PAIRS],
     /// Points the haste costs.
@@ -227,11 +241,74 @@ pub(super) struct Fit {
 }
 
 /// Two exercises that might share their rests.
+#[derive(Debug, Clone, Copy, Default)]
 struct Pairing {
-    saved: u32,
+    /// Points it is better than shortening rests by as many seconds.
+    gain: i64,
     cost: i64,
-    i: usize,
-    j: usize,
+    saved: u32,
+    /// What shortening can no longer save because of it.
+    less_to_shorten: u32,
+    i: u8,
+    j: u8,
+}
+
+/// A choice of pairings, and what the day then comes to.
+#[derive(Clone, Copy)]
+struct Matching {
+    taken: [usize; MOST_PAIRS],
+    count: usize,
+    cost: i64,
+    saved: u32,
+    less_to_shorten: u32,
+    used: u32,
+}
+
+/// The search for the cheapest way to save so many seconds.
+struct Haste<'p> {
+    /// By falling gain.
+    open: &'p [Pairing],
+    need: u32,
+    /// Seconds that shortened rests could save without any superset.
+    most_shortened: u32,
+    best: Option<(i64, Matching)>,
+}
+
+impl Haste<'_> {
+    /// Tries every set of pairings without a common exercise that starts with
+    /// these, the next taken from `from` on.
+    fn try_all(&mut self, so_far: Matching, from: usize) {
+        let left = self.need.saturating_sub(so_far.saved);
+        if left + so_far.less_to_shorten <= self.most_shortened || left == 0 {
+            let cost = so_far.cost + i64::from(left) * SHORTENED;
+            if self.best.as_ref().is_none_or(|&(best, _)| cost < best) {
+                self.best = Some((cost, so_far));
+            }
+        }
+        if left == 0 || so_far.count == MOST_PAIRS {
+            return;
+        }
+        for at in from..self.open.len() {
+            let pairing = self.open[at];
+            let more = (MOST_PAIRS - so_far.count) as i64 * pairing.gain.max(0);
+            let least = so_far.cost + i64::from(left) * SHORTENED - more;
+            if self.best.as_ref().is_some_and(|&(best, _)| least >= best) {
+                return;
+            }
+            let bits = 1_u32 << pairing.i | 1 << pairing.j;
+            if so_far.used & bits != 0 {
+                continue;
+            }
+            let mut with = so_far;
+            with.taken[with.count] = at;
+            with.count += 1;
+            with.cost += pairing.cost;
+            with.saved += pairing.saved;
+            with.less_to_shorten += pairing.less_to_shorten;
+            with.used |= bits;
+            self.try_all(with, at + 1);
+        }
+    }
 }
 
 /// A whole week by candidate indices.
@@ -249,21 +326,19 @@ pub struct Model<'a> {
     worth: Vec<Vec<i64>>,
     /// Half sets a week that should not be passed, per muscle; no limit for minor
     /// muscles, which other work decides.
-    ceilings: [u32; MUSCLES],
-    /// Points for two lifts on one day, by `a * lifts + b`.
-    twins: Vec<i64>,
+    pub(super) ceilings: [u32; MUSCLES],
     /// Whether two lifts may share their rests.
     pairable: Vec<bool>,
     /// Pairs of cycle days less than 48 h apart.
     close_days: Vec<(usize, usize)>,
     /// Muscles the recovery cost looks at.
-    large_muscles: Vec<usize>,
-    /// What a superset costs this person, in tenths: learners and the old do
-    /// better with one thing at a time.
-    pair_cost_tenths: i64,
+    pub(super) large_muscles: Vec<usize>,
+    /// Points for a superset, and more for each compound lift in it: learners
+    /// and the old do better with one thing at a time.
+    pair_prices: [i64; 2],
     /// Basics that at least one lift could cover.
     coverable: [bool; BASICS.len()],
-    budget_s: u32,
+    pub(super) budget_s: u32,
 }
 
 /// Eighths of a weekly set the worth tables reach (definition).
@@ -280,7 +355,7 @@ impl<'a> Model<'a> {
         split: &Split,
     ) -> Result<Self, PlanError> {
         super::check(person)?;
-        let lifts: Vec<Lift<'a>> = catalogue
+        let mut lifts: Vec<Lift<'a>> = catalogue
             .iter()
             .filter(|exercise| super::is_allowed(exercise, person))
             .map(|exercise| Lift::new(exercise, person))
@@ -302,11 +377,10 @@ impl<'a> Model<'a> {
             .map(|places: Vec<Place>| rescue_empty_day(places, &lifts))
             .collect();
         let n = lifts.len();
-        let mut twins = vec![0; n * n];
+        number_kin(&mut lifts);
         let mut pairable = vec![false; n * n];
         for (i, a) in lifts.iter().enumerate() {
             for (j, b) in lifts.iter().enumerate() {
-                twins[i * n + j] = twin_cost(a.exercise, b.exercise);
                 pairable[i * n + j] =
                     i != j && a.can_pair && b.can_pair && a.muscles & b.muscles == 0;
             }
@@ -327,16 +401,15 @@ impl<'a> Model<'a> {
                     dose::target(muscle, person).ceiling
                 }
             }),
-            twins,
             pairable,
             close_days: close_days(person, split.days.len()),
             large_muscles: (0..MUSCLES)
                 .filter(|&m| dose::size(Muscle::ALL[m]) == dose::Size::Large)
                 .collect(),
-            pair_cost_tenths: if person.status == Status::Novice || person.is_older {
-                15
+            pair_prices: if person.status == Status::Novice || person.is_older {
+                [210 * MILLI, 165 * MILLI]
             } else {
-                10
+                [140 * MILLI, 110 * MILLI]
             },
             coverable,
             budget_s: u32::from(person.minutes) * 60,
@@ -368,6 +441,22 @@ impl<'a> Model<'a> {
             }
         }
         Some(week)
+    }
+
+    /// The week as a draft.
+    pub(super) fn write(&self, week: &Week) -> PlanDraft {
+        let day = |d: usize| {
+            let filled = self.filled(d, &week.days[d]);
+            let items = filled.map(|(slot, lift, sets)| DraftItem {
+                slot: slot as u8,
+                exercise: self.lifts[lift].exercise.id.clone(),
+                sets,
+            });
+            items.collect()
+        };
+        PlanDraft {
+            days: (0..self.days.len()).map(day).collect(),
+        }
     }
 
     pub(super) fn empty_week(&self) -> Week {
@@ -445,16 +534,19 @@ impl<'a> Model<'a> {
     /// Cost of an exercise coming back on several days: main lifts may come
     /// twice, because practice helps strength; others would rather vary.
     pub(super) fn repeat_cost(&self, lift: usize, uses: u8) -> i64 {
-        let is_compound = self.lifts[lift].exercise.kind == Kind::Compound;
-        MILLI
-            * match (uses, is_compound) {
-                (0 | 1, _) => 0,
-                (2, true) => 40,
-                (2, false) => 60,
-                (3, true) => 160,
-                (3, false) => 180,
-                (n, _) => 200 * i64::from(n - 2),
-            }
+        let steps = self.repeat_steps(lift);
+        (1..uses)
+            .map(|again| steps[usize::from(again - 1).min(steps.len() - 1)])
+            .sum()
+    }
+
+    /// Points for the second, the third and each further day of an exercise.
+    pub(super) fn repeat_steps(&self, lift: usize) -> [i64; 3] {
+        if self.lifts[lift].exercise.kind == Kind::Compound {
+            [40 * MILLI, 120 * MILLI, 200 * MILLI]
+        } else {
+            [60 * MILLI, 120 * MILLI, 200 * MILLI]
+        }
     }
 
     pub(super) fn uncovered_cost(&self, basic: usize, times: u8) -> i64 {
@@ -479,7 +571,7 @@ impl<'a> Model<'a> {
             .iter()
             .map(|&m| {
                 let both = i64::from(a.half_sets[m].min(b.half_sets[m]));
-                (both - 4).max(0) * 20 * MILLI
+                (both - RECOVERY_FREE).max(0) * RECOVERY_COST
             })
             .sum()
     }
@@ -506,9 +598,15 @@ impl<'a> Model<'a> {
         sum.cost += fit.cost + over * MILLI + i64::from(over > 0) * NEVER;
     }
 
+    /// What it costs to fit the day into its minutes, with so many points for
+    /// each second that cannot be saved.
+    pub(super) fn haste(&self, day: usize, picks: &DayPicks, second: i64) -> i64 {
+        let fit = self.fit(day, picks);
+        fit.cost + second * i64::from(fit.seconds.saturating_sub(self.budget_s))
+    }
+
     /// The day's sum without regard to its minutes.
     pub(super) fn sum_untimed(&self, day: usize, picks: &DayPicks) -> DaySum {
-        let n = self.lifts.len();
         let mut half_sets = [0_u32; MUSCLES];
         let mut cost = 0;
         let mut heavy = 0_i64;
@@ -517,7 +615,7 @@ impl<'a> Model<'a> {
         let places = &self.days[day];
         let least_dropped = (0..places.len())
             .filter(|&slot| picks[slot].is_none() && self.could_fill(day, slot, picks))
-            .map(|slot| places[slot].rank)
+            .map(|slot| places[slot].keep)
             .min()
             .unwrap_or(u8::MAX);
         for (slot, place) in places.iter().enumerate() {
@@ -525,7 +623,7 @@ impl<'a> Model<'a> {
                 cost += place.empty_cost;
                 continue;
             };
-            if place.rank > least_dropped {
+            if place.keep > least_dropped {
                 cost += OUT_OF_RANK;
             }
             let candidate = place.candidates[usize::from(pick.candidate)];
@@ -533,18 +631,13 @@ impl<'a> Model<'a> {
             for &(m, one) in &lift.counts {
                 half_sets[m] += one * u32::from(pick.sets);
             }
-            cost += candidate.cost
-                + lift.per_set_cost * i64::from(pick.sets)
-                + lift.norm[usize::from(place.rank > 1)][usize::from(pick.sets - SETS.0)];
+            cost += self.pick_cost(day, slot, &candidate, pick.sets);
             heavy += i64::from(lift.is_heavy_spine);
-            for &other in &met[..count] {
-                cost += self.twins[candidate.lift * n + other];
-            }
+            cost += self.kin_cost(candidate.lift, &met[..count]);
             met[count] = candidate.lift;
             count += 1;
         }
-        // At most one heavy lift that the spine carries in a day.
-        cost += (heavy - 1).max(0) * 2500 * MILLI;
+        cost += (heavy - HEAVY_FREE).max(0) * HEAVY_COST;
         let credit = std::array::from_fn(|m| {
             let sets = half_sets[m];
             let over = sets.saturating_sub(SESSION_CAP);
@@ -557,8 +650,64 @@ impl<'a> Model<'a> {
         }
     }
 
-    /// How the day fits its minutes: straight sets if they do, else as many
-    /// supersets as it takes, else also shorter rests.
+    /// Cost of so many sets of a candidate in its slot, whatever else the day
+    /// holds.
+    pub(super) fn pick_cost(
+        &self,
+        day: usize,
+        slot: usize,
+        candidate: &Candidate,
+        sets: u8,
+    ) -> i64 {
+        let lift = &self.lifts[candidate.lift];
+        let is_minor = usize::from(self.days[day][slot].rank > 1);
+        candidate.cost
+            + lift.per_set_cost * i64::from(sets)
+            + lift.norm[is_minor][usize::from(sets - SETS.0)]
+    }
+
+    /// Whether two lifts may share their rests as a superset.
+    pub(super) fn may_pair(&self, a: usize, b: usize) -> bool {
+        self.pairable[a * self.lifts.len() + b]
+    }
+
+    /// The pieces of a muscle's worth with their slopes, falling: eighths of a
+    /// weekly set, and points for each. Beyond the last more is worth nothing.
+    pub(super) fn pieces(&self, muscle: usize) -> Vec<(i64, i64)> {
+        let mut pieces: Vec<(i64, i64)> = Vec::new();
+        for two in self.worth[muscle].windows(2) {
+            let slope = two[1] - two[0];
+            match pieces.last_mut() {
+                Some((length, last)) if *last == slope => *length += 1,
+                _ => pieces.push((1, slope)),
+            }
+        }
+        pieces.retain(|&(_, slope)| slope > 0);
+        pieces
+    }
+
+    /// Cost of one more lift beside those the day already holds: what each group
+    /// it shares with one of them asks, and the same exercise never.
+    fn kin_cost(&self, lift: usize, met: &[usize]) -> i64 {
+        let kin = &self.lifts[lift].kin;
+        let mut cost = 0;
+        for (level, price) in KIN_PRICES.iter().enumerate() {
+            if met
+                .iter()
+                .any(|&other| self.lifts[other].kin[level] == kin[level])
+            {
+                cost += price;
+            }
+        }
+        if met.contains(&lift) {
+            cost += NEVER;
+        }
+        cost
+    }
+
+    /// How the day fits its minutes at least cost: straight sets, supersets,
+    /// shorter rests, or both. Where nothing makes it fit, `seconds` is over, by
+    /// about what cannot be saved.
     pub(super) fn fit(&self, day: usize, picks: &DayPicks) -> Fit {
         let mut items = [(0_usize, 0_usize, 0_u32); SLOTS];
         let mut count = 0;
@@ -567,90 +716,122 @@ impl<'a> Model<'a> {
             count += 1;
         }
         let items = &items[..count];
-        let straight = |pace: Pace| {
-            let mut total = 0;
-            let mut least_rest = u32::MAX;
-            for &(_, lift, sets) in items {
-                let lift = &self.lifts[lift];
-                let rest = lift.rest_s[pace as usize];
-                total += lift.ready_s + sets * (lift.work_s + rest);
-                least_rest = least_rest.min(rest);
-            }
-            if items.is_empty() {
-                0
-            } else {
-                total - least_rest
-            }
-        };
-        let mut fit = Fit {
-            seconds: straight(Pace::Full),
-            pace: Pace::Full,
+        // The shortest rest counts as the last one, which nobody waits for.
+        let mut seconds = 0;
+        let mut last_rest = u32::MAX;
+        let mut most_shortened = 0;
+        let mut rests = [0_u32; SLOTS];
+        for (most_rest, &(_, lift, sets)) in rests.iter_mut().zip(items) {
+            let lift = &self.lifts[lift];
+            seconds += lift.ready_s + sets * (lift.work_s + lift.rest_s);
+            most_shortened += sets * (lift.rest_s - lift.short_rest_s);
+            last_rest = last_rest.min(lift.short_rest_s);
+            *most_rest = u32::from(lift.can_pair) * sets * lift.short_rest_s;
+        }
+        seconds -= if items.is_empty() { 0 } else { last_rest };
+        let straight = Fit {
+            seconds,
+            shortened: 0,
             pairs: [None; MOST_PAIRS],
             cost: 0,
         };
-        if fit.seconds <= self.budget_s {
-            return fit;
+        let need = seconds.saturating_sub(self.budget_s);
+        if need == 0 {
+            return straight;
         }
-        // Where even the most that supersets could save is too little, the
-        // hopeless day is not looked at further: a pair saves no more than all
-        // rests of either partner.
-        let mut rests = [0_u32; SLOTS];
-        for (rest, &(_, lift, sets)) in rests.iter_mut().zip(items) {
-            let lift = &self.lifts[lift];
-            *rest = u32::from(lift.can_pair) * sets * lift.rest_s[Pace::Full as usize];
-        }
+        // Where even the most that haste could save is too little, the hopeless
+        // day is not looked at further: a pair saves no more than all rests of
+        // either partner.
         crate::order::sort_by(&mut rests, |a, b| a > b);
         let most_saved: u32 = rests.iter().skip(1).step_by(2).take(MOST_PAIRS).sum();
-        fit.seconds = straight(Pace::Brisk);
-        if fit.seconds > self.budget_s + most_saved {
-            return fit;
-        }
-        for pace in [Pace::Full, Pace::Brisk] {
-            fit = Fit {
-                seconds: straight(pace),
-                pace,
-                pairs: [None; MOST_PAIRS],
-                cost: if pace == Pace::Brisk { BRISK_COST } else { 0 },
+        let most_haste = most_shortened + most_saved;
+        if most_haste < need {
+            return Fit {
+                seconds: seconds - most_haste,
+                shortened: most_haste,
+                cost: i64::from(most_haste) * SHORTENED,
+                ..straight
             };
-            let mut taken = 0_u32;
-            for place in 0..MOST_PAIRS {
-                if fit.seconds <= self.budget_s {
-                    return fit;
-                }
-                let mut best: Option<Pairing> = None;
-                for i in 0..count {
-                    for j in i + 1..count {
-                        if taken & (1 << i | 1 << j) != 0
-                            || !self.pairable[items[i].1 * self.lifts.len() + items[j].1]
-                        {
-                            continue;
-                        }
-                        let saved = self.saved_by_pairing(items[i], items[j], pace);
-                        let cost = self.pair_cost(items[i].1, items[j].1);
-                        let is_better = best
-                            .as_ref()
-                            .is_none_or(|b| i64::from(saved) * b.cost > i64::from(b.saved) * cost);
-                        if is_better {
-                            best = Some(Pairing { saved, cost, i, j });
-                        }
-                    }
-                }
-                let Some(Pairing { saved, cost, i, j }) = best else {
-                    break;
-                };
-                taken |= 1 << i | 1 << j;
-                fit.seconds -= saved;
-                fit.cost += cost;
-                #[expect(clippy::cast_possible_truncation, reason = "slots are at most 12")]
-                {
-                    fit.pairs[place] = Some((items[i].0 as u8, items[j].0 as u8));
+        }
+        let mut open = [Pairing::default(); SLOTS * (SLOTS - 1) / 2];
+        let mut count = 0;
+        for (i, a) in (0..).zip(items) {
+            for (j, b) in (i + 1..).zip(&items[usize::from(i) + 1..]) {
+                if self.may_pair(a.1, b.1) {
+                    open[count] = self.pairing(a, b, (i, j));
+                    count += 1;
                 }
             }
-            if fit.seconds <= self.budget_s {
-                return fit;
-            }
+        }
+        let open = &mut open[..count];
+        crate::order::sort_by_key(open, |p| (-p.gain, p.i, p.j));
+        let mut haste = Haste {
+            open,
+            need,
+            most_shortened,
+            best: None,
+        };
+        let none = Matching {
+            taken: [0; MOST_PAIRS],
+            count: 0,
+            cost: 0,
+            saved: 0,
+            less_to_shorten: 0,
+            used: 0,
+        };
+        haste.try_all(none, 0);
+        let Some((cost, matching)) = haste.best else {
+            return Fit {
+                seconds: self.budget_s + 60,
+                shortened: most_shortened,
+                cost: i64::from(need) * SHORTENED,
+                ..straight
+            };
+        };
+        let shortened = need.saturating_sub(matching.saved);
+        let mut fit = Fit {
+            seconds: seconds - matching.saved - shortened,
+            shortened,
+            pairs: [None; MOST_PAIRS],
+            cost,
+        };
+        for (pair, &at) in fit.pairs.iter_mut().zip(&matching.taken[..matching.count]) {
+            let slot = |item: u8| items[usize::from(item)].0 as u8;
+            *pair = Some((slot(open[at].i), slot(open[at].j)));
         }
         fit
+    }
+
+    /// Seconds of the day in straight sets, every rest counted.
+    pub(super) fn straight_seconds(&self, day: usize, picks: &DayPicks) -> u32 {
+        self.filled(day, picks)
+            .map(|(_, lift, sets)| {
+                let lift = &self.lifts[lift];
+                lift.ready_s + u32::from(sets) * (lift.work_s + lift.rest_s)
+            })
+            .sum()
+    }
+
+    /// What two exercises save when their rounds share the longer rest.
+    fn pairing(
+        &self,
+        &(_, a, sets_a): &(usize, usize, u32),
+        &(_, b, sets_b): &(usize, usize, u32),
+        (i, j): (u8, u8),
+    ) -> Pairing {
+        let (one, other) = (&self.lifts[a], &self.lifts[b]);
+        let rounds = sets_a.min(sets_b);
+        let rest = one.rest_s.min(other.rest_s);
+        let saved = rounds * rest;
+        let cost = self.pair_cost(a, b);
+        Pairing {
+            gain: i64::from(saved) * SHORTENED - cost,
+            cost,
+            saved,
+            less_to_shorten: rounds * (rest - one.short_rest_s.min(other.short_rest_s)),
+            i,
+            j,
+        }
     }
 
     /// Whether an empty slot has a candidate that the day does not hold yet.
@@ -673,30 +854,19 @@ impl<'a> Model<'a> {
                     sets: SETS.0,
                 });
                 let fit = self.fit(day, &picks);
-                !is_free(c.lift) || fit.seconds > self.budget_s || fit.pace == Pace::Brisk
+                !is_free(c.lift) || fit.seconds > self.budget_s || fit.shortened > 0
             })
     }
 
     /// What a superset costs: little for two isolation exercises; more with a
     /// compound lift, which keeps two stations and tires the whole body.
-    fn pair_cost(&self, a: usize, b: usize) -> i64 {
-        let compounds = [a, b]
-            .iter()
-            .filter(|&&lift| self.lifts[lift].exercise.kind == Kind::Compound)
-            .count();
-        self.pair_cost_tenths * MILLI * [14, 23, 36][compounds]
+    pub(super) fn pair_cost(&self, a: usize, b: usize) -> i64 {
+        let compounds = [a, b].map(|lift| i64::from(self.is_compound(lift)));
+        self.pair_prices[0] + (compounds[0] + compounds[1]) * self.pair_prices[1]
     }
 
-    /// Seconds two exercises save when their rounds share the longer rest.
-    fn saved_by_pairing(
-        &self,
-        (_, a, sets_a): (usize, usize, u32),
-        (_, b, sets_b): (usize, usize, u32),
-        pace: Pace,
-    ) -> u32 {
-        let rest_a = self.lifts[a].rest_s[pace as usize];
-        let rest_b = self.lifts[b].rest_s[pace as usize];
-        sets_a.min(sets_b) * rest_a.min(rest_b)
+    pub(super) fn is_compound(&self, lift: usize) -> bool {
+        self.lifts[lift].exercise.kind == Kind::Compound
     }
 }
 
@@ -716,12 +886,14 @@ impl<'a> Lift<'a> {
                 * (12 + strain * if person.is_older { 24 } else { 12 } + i64::from(is_spine) * 6),
             ready_s: u32::from(exercise.setup_s) + time::warm_up_seconds(exercise),
             work_s: time::work_seconds(exercise, goal_range(exercise, person)),
-            rest_s: [Pace::Full, Pace::Brisk].map(|pace| u32::from(rest(exercise, person, pace))),
+            rest_s: u32::from(rest(exercise, person)),
+            short_rest_s: u32::from(short_rest(exercise, person)),
             basic: BASICS
                 .iter()
                 .position(|patterns| patterns.contains(&exercise.pattern)),
             is_heavy_spine: is_spine && exercise.strain >= 2,
             can_pair: exercise.strain <= 1 && exercise.setup_s <= 45,
+            kin: [0; KIN_PRICES.len()],
             norm: [norm(exercise, person, true), norm(exercise, person, false)],
         }
     }
@@ -739,10 +911,18 @@ fn norm(exercise: &Exercise, person: &Person, is_leading: bool) -> [i64; 4] {
         // Twos on a main lift are a waste of its warm-up.
         (_, true, true) => [600, 60, 0, 320],
         (_, true, false) => [350, 10, 0, 360],
-        (_, false, true) => [120, 40, 0, 260],
+        (_, false, true) => [120, 70, 0, 260],
         (_, false, false) => [30, 0, 110, 400],
     };
-    points.map(|milli| milli * MILLI)
+    // What is to be brought up may have its fourth and fifth set.
+    let wanted = |muscle| person.priorities.get(muscle) == Some(&Priority::More);
+    let share = if exercise.prime.iter().any(wanted) {
+        4
+    } else {
+        1
+    };
+    let [two, three, four, five] = points.map(|milli| milli * MILLI);
+    [two, three, four / share, five / share]
 }
 
 impl Place {
@@ -763,7 +943,8 @@ impl Place {
                 });
             }
         }
-        if candidates.is_empty() {
+        let is_makeshift = candidates.is_empty();
+        if is_makeshift {
             // Better another exercise of the same job than a hole in the day.
             for (index, lift) in lifts.iter().enumerate() {
                 let exercise = lift.exercise;
@@ -779,16 +960,20 @@ impl Place {
             }
         }
         keep_the_best_of_a_kind(&mut candidates, lifts);
+        let empty_cost = match (candidates.is_empty(), is_makeshift, slot.rank) {
+            // What nothing can fill is nobody's fault.
+            (true, ..) => 0,
+            (_, true, _) => 150,
+            (_, _, 0 | 1) => 2600,
+            (_, _, 2) => 1300,
+            (_, _, 3) => 800,
+            _ => 250,
+        };
         Self {
             rank: slot.rank,
+            keep: if is_makeshift { MAKESHIFT } else { slot.rank },
             candidates,
-            empty_cost: MILLI
-                * match slot.rank {
-                    0 | 1 => 2600,
-                    2 => 1300,
-                    3 => 800,
-                    _ => 250,
-                },
+            empty_cost: empty_cost * MILLI,
         }
     }
 }
@@ -806,7 +991,7 @@ const SECOND: i64 = 60;
 fn keep_the_best_of_a_kind(candidates: &mut Vec<Candidate>, lifts: &[Lift<'_>]) {
     let price = |c: &Candidate| {
         let lift = &lifts[c.lift];
-        let seconds = lift.ready_s + 3 * (lift.work_s + lift.rest_s[0]);
+        let seconds = lift.ready_s + 3 * (lift.work_s + lift.rest_s);
         c.cost + 3 * lift.per_set_cost + i64::from(seconds) * SECOND
     };
     let kept: Vec<Candidate> = candidates
@@ -897,7 +1082,11 @@ fn main_lift_bonus(
         (Standing::Usual, true, 2) => 60,
         _ => 0,
     };
-    bonus + i64::from(bonus > 0 && opens) * 160
+    let opener = match exercise.loading {
+        Loading::Barbell if is_strong && standing == Standing::Main => 300,
+        _ => 160,
+    };
+    bonus + i64::from(bonus > 0 && opens) * opener
 }
 
 /// Points for an exercise that cannot be made harder by a small step: bands,
@@ -921,30 +1110,38 @@ fn ease_cost(exercise: &Exercise, person: &Person) -> i64 {
     }
 }
 
-/// Points for two lifts on the same day that are nearly the same lift.
-fn twin_cost(a: &Exercise, b: &Exercise) -> i64 {
-    if a.id == b.id {
-        return NEVER;
-    }
-    if a.pattern != b.pattern {
-        return 0;
-    }
-    let is_same_work = a.prime == b.prime && a.assist == b.assist;
-    let is_same_angle = is_same_work && a.joints == b.joints;
-    MILLI
-        * match (is_same_angle, is_same_work, a.loading == b.loading) {
-            (true, _, true) => 480,
-            (true, _, false) => 300,
-            (false, true, true) => 260,
-            (false, true, false) => 180,
-            (false, false, is_same_load) => {
-                match (a.prime.first() == b.prime.first(), is_same_load) {
-                    (true, true) => 220,
-                    (true, false) => 60,
-                    (false, _) => 0,
+/// Points for each lift of a day beyond the first that has, besides the pattern
+/// and the first prime mover, nothing more, the way of loading, all muscles, or
+/// all muscles and the angle in common (the project's own judgement).
+pub(super) const KIN_PRICES: [i64; 4] = [60 * MILLI, 160 * MILLI, 120 * MILLI, 120 * MILLI];
+
+/// Numbers the groups of near-identical lifts. At each level a group has the
+/// number of its first member.
+fn number_kin(lifts: &mut [Lift<'_>]) {
+    for i in 0..lifts.len() {
+        let own = u16::try_from(i).unwrap_or(u16::MAX);
+        let mut kin = [own; KIN_PRICES.len()];
+        for other in (0..i).rev() {
+            let (a, b) = (lifts[i].exercise, lifts[other].exercise);
+            if a.pattern != b.pattern || a.prime.first() != b.prime.first() {
+                continue;
+            }
+            let is_same_work = lifts[i].counts == lifts[other].counts;
+            let is_incline = |exercise: &Exercise| staples::is_incline(&exercise.id);
+            let shared = [
+                true,
+                a.loading == b.loading,
+                is_same_work,
+                is_same_work && a.joints == b.joints && is_incline(a) == is_incline(b),
+            ];
+            for (level, is_shared) in shared.into_iter().enumerate() {
+                if is_shared {
+                    kin[level] = lifts[other].kin[level];
                 }
             }
         }
+        lifts[i].kin = kin;
+    }
 }
 
 /// Pairs of days of the cycle that lie less than 48 h apart, the turn of the
@@ -967,8 +1164,8 @@ pub(crate) fn close_days(person: &Person, cycle: usize) -> Vec<(usize, usize)> {
 }
 
 /// Points of 0, 1, … eighths of a weekly set of one muscle: the response up to
-/// what is enough, a quarter of it up to the ceiling, nothing beyond; and a loss
-/// for what the floor lacks.
+/// what is enough, a quarter of it up to the ceiling, nothing beyond; up to the
+/// floor more on top.
 fn worth_table(target: dose::Target) -> Vec<i64> {
     let eighths = |half_sets: u32| i64::from(half_sets) * 4;
     let (floor, enough, ceiling) = (
@@ -976,17 +1173,20 @@ fn worth_table(target: dose::Target) -> Vec<i64> {
         eighths(target.enough),
         eighths(target.ceiling),
     );
-    (0..WORTH_LEN)
-        .map(|v| {
-            let v = v as i64;
-            let full = dose::response(v.min(enough)) * target.weight;
-            let tail = (dose::response(v.min(ceiling)) - dose::response(v.min(enough))).max(0)
-                * target.weight
-                / 4;
-            let lacking = (floor - v).max(0) * target.weight.max(30) * 40;
-            full + tail - lacking
-        })
-        .collect()
+    let first = target.weight.max(30) * 40;
+    let mut points = 0;
+    let mut table = vec![points];
+    for v in 0..WORTH_LEN as i64 - 1 {
+        let full = (dose::response(v + 1) - dose::response(v)) * target.weight;
+        points += match v {
+            _ if v < enough => full,
+            _ if v < ceiling => full / 4,
+            _ => 0,
+        };
+        points += if v < floor { first } else { 0 };
+        table.push(points);
+    }
+    table
 }
 
 /// Whether two muscles' sets meet in one basic pattern.

@@ -3,14 +3,13 @@
 //! Start at [`prescribe`]. What load that means is the `progress` module's
 //! question; this one never names a load.
 
-use super::Prescription;
-use super::objective::Pace;
-use crate::catalogue::{Exercise, Kind, Measure};
+use super::{PlanItem, Prescription, time};
+use crate::catalogue::{Catalogue, Exercise, Kind, Measure};
 use crate::person::{Person, Status};
 
 /// Least rest after a shortened set, seconds, by kind (common practice, no
 /// source).
-const LEAST_BRISK_REST_S: (u16, u16) = (90, 45);
+const LEAST_SHORT_REST_S: (u16, u16) = (90, 45);
 
 /// What to do of an exercise: the catalogue's range, effort and rest, fitted to
 /// the person.
@@ -26,7 +25,7 @@ pub fn prescribe(exercise: &Exercise, person: &Person, sets: u8) -> Prescription
         sets,
         reps: goal_range(exercise, person),
         rir: (exercise.rir + u8::from(is_careful)).min(5),
-        rest_s: rest(exercise, person, Pace::Full),
+        rest_s: rest(exercise, person),
     }
 }
 
@@ -41,22 +40,46 @@ pub(super) fn goal_range(exercise: &Exercise, person: &Person) -> (u16, u16) {
     }
 }
 
-/// Seconds of rest after a set. A brisk pace rests three quarters: shorter and
-/// longer rests grow muscle much alike (Singer et al. 2024, Front Sports Act
-/// Living 6:1429789), at the price of reps in later sets. Heavy lifts keep their
-/// rest.
+/// Seconds of rest after a set.
 #[must_use]
-pub(super) fn rest(exercise: &Exercise, person: &Person, pace: Pace) -> u16 {
-    let full = exercise.rest_s + if person.is_older { 30 } else { 0 };
-    match pace {
-        Pace::Full => full,
-        Pace::Brisk if exercise.strain >= 2 => full,
-        Pace::Brisk => {
-            let least = match exercise.kind {
-                Kind::Compound => LEAST_BRISK_REST_S.0,
-                Kind::Isolation => LEAST_BRISK_REST_S.1,
+pub(super) fn rest(exercise: &Exercise, person: &Person) -> u16 {
+    exercise.rest_s + if person.is_older { 30 } else { 0 }
+}
+
+/// The least the rest may be shortened to when the minutes are few: three
+/// quarters, because shorter and longer rests grow muscle much alike (Singer et
+/// al. 2024, Front Sports Act Living 6:1429789), at the price of reps in later
+/// sets. Heavy lifts keep their rest.
+#[must_use]
+pub(super) fn short_rest(exercise: &Exercise, person: &Person) -> u16 {
+    let full = rest(exercise, person);
+    if exercise.strain >= 2 {
+        return full;
+    }
+    let least = match exercise.kind {
+        Kind::Compound => LEAST_SHORT_REST_S.0,
+        Kind::Isolation => LEAST_SHORT_REST_S.1,
+    };
+    (full * 3 / 4 / 5 * 5).max(least).min(full)
+}
+
+/// Steps between the full and the least rest (the project's own judgement).
+const STEPS: u16 = 6;
+
+/// Shortens all rests of a day alike, by as little as makes it fit the minutes.
+pub(super) fn shorten_rests(catalogue: &Catalogue, person: &Person, items: &mut [PlanItem]) {
+    let budget = u32::from(person.minutes) * 60;
+    for step in 1..=STEPS {
+        if time::session_seconds(catalogue, items) <= budget {
+            return;
+        }
+        for item in &mut *items {
+            let Some(exercise) = catalogue.get(&item.prescription.exercise) else {
+                continue;
             };
-            (full * 3 / 4 / 5 * 5).max(least).min(full)
+            let full = rest(exercise, person);
+            let least = short_rest(exercise, person);
+            item.prescription.rest_s = (full - (full - least) * step / STEPS).next_multiple_of(5);
         }
     }
 }

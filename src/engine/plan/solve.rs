@@ -1,31 +1,76 @@
-//! Finding a good week: greedy construction, then local search to a standstill.
+//! Finding a good week: greedy construction, local search to a standstill, then
+//! whole days anew by the prices of the bound.
 //!
 //! Start at [`solve`]. The search is deterministic: neighbours are tried in a
 //! fixed order (days, slots, candidates by id, sets) and a change is taken only
 //! when it is worth strictly more points. This module knows nothing of training;
 //! all judgement is in the objective.
 
-use super::objective::{BASICS, DayPicks, DaySum, Model, Pick, SETS, Week, WeekSum};
+use super::bound::{self, Prices};
+use super::objective::{BASICS, DayPicks, DaySum, Model, Pick, SETS, SLOTS, Week, WeekSum};
+use crate::order::sort_by_key;
 
 /// Rounds of the local search. Real problems come to rest in a handful; the
 /// limit only makes the end certain (the project's own judgement).
 const ROUNDS: usize = 40;
 
-/// The best week found and its points.
-pub(super) fn solve(model: &Model<'_>) -> Week {
-    // Two starts: every slot with its best content at once, and every slot with
-    // the fewest sets first, so that a tight day holds many exercises before
-    // any of them grows.
-    let mut best: Option<Search<'_, '_>> = None;
-    for most in [SETS.1, SETS.0] {
-        let mut search = Search::new(model);
-        search.fill_by_rank(most);
-        search.improve();
-        if best.as_ref().is_none_or(|b| search.points > b.points) {
-            best = Some(search);
-        }
+/// Days that are planned anew at least once, over all starts (the project's own
+/// judgement).
+const DAYS_REPLANNED: usize = 6;
+/// Rounds of planning whole days anew (the project's own judgement).
+const REPLANS: usize = 6;
+/// Unfinished days kept at each slot (the project's own judgement).
+const BEAM: usize = 12;
+/// Contents of a slot that are tried in them, besides leaving it empty (the
+/// project's own judgement).
+const SHORTLIST: usize = 16;
+
+/// The best week found, and a bound on the points of any.
+pub(super) fn solve(model: &Model<'_>) -> (Week, i64) {
+    // From every slot with its best content at once to every slot with the
+    // fewest sets first, so that a tight day holds many exercises before any of
+    // them grows.
+    let mut starts: Vec<Search<'_, '_>> = [SETS.1, SETS.0, SETS.0 + 1]
+        .into_iter()
+        .map(|most| {
+            let mut search = Search::new(model);
+            search.fill_by_rank(most);
+            search.improve();
+            search
+        })
+        .collect();
+    sort_by_key(&mut starts, |search| -search.points);
+    let (most, prices) = bound::bound(model, &starts[0].week, starts[0].points);
+    let shortlists = bound::shortlists(model, &prices, SHORTLIST);
+    // Short weeks are quick, and hang more on each choice.
+    starts.truncate((DAYS_REPLANNED / model.days.len()).max(1));
+    for search in &mut starts {
+        search.replan_all(&shortlists, &prices);
     }
-    best.map_or_else(|| model.empty_week(), |search| search.week)
+    sort_by_key(&mut starts, |search| -search.points);
+    let best = starts.swap_remove(0);
+    (best.week, most.max(best.points))
+}
+
+/// Points for a second that haste cannot save while a day is planned anew (the
+/// project's own judgement: one lets much pass, the other little).
+const UNSAVED: [i64; 2] = [150, 600];
+
+/// What the seconds of an unfinished day cost.
+#[derive(Clone, Copy)]
+enum Clock {
+    /// So many points each, in straight sets.
+    Price(i64),
+    /// What haste costs, and so many points for each that haste cannot save.
+    Haste(i64),
+}
+
+/// A day planned up to some slot.
+#[derive(Clone, Copy)]
+struct Draft {
+    picks: DayPicks,
+    /// Points, less the price of its seconds.
+    promise: i64,
 }
 
 struct Search<'m, 'a> {
@@ -72,21 +117,7 @@ impl<'m, 'a> Search<'m, 'a> {
     ) -> Option<(i64, DaySum)> {
         let model = self.model;
         let mut sum = model.sum_untimed(day, picks);
-        let old = self.sums[day];
-        let total = self.total.with(Some(&old), &sum);
-        let before = self.week.days[day];
-        self.count(day, &before, picks);
-        let repeats = self.repeats;
-        let uncovered: i64 = (0..BASICS.len())
-            .map(|b| model.uncovered_cost(b, self.covered[b]))
-            .sum();
-        self.count(day, picks, &before);
-        let recovery = self.recovery_with(day, &sum);
-        let rest = model.stimulus(&total)
-            - repeats
-            - uncovered
-            - recovery
-            - (self.day_costs - Model::cost_of(&old));
+        let rest = self.points_with(day, picks, &sum) + Model::cost_of(&sum);
         // Haste only ever costs, and is dear to work out.
         if rest - Model::cost_of(&sum) <= threshold {
             return None;
@@ -94,6 +125,30 @@ impl<'m, 'a> Search<'m, 'a> {
         model.add_haste(day, picks, &mut sum);
         let points = rest - Model::cost_of(&sum);
         (points > threshold).then_some((points, sum))
+    }
+
+    /// Points of the week if this day held these picks instead, whatever its
+    /// minutes.
+    fn untimed_points(&mut self, day: usize, picks: &DayPicks) -> i64 {
+        let sum = self.model.sum_untimed(day, picks);
+        self.points_with(day, picks, &sum)
+    }
+
+    /// Points of the week with these picks and their sum for the day.
+    fn points_with(&mut self, day: usize, picks: &DayPicks, sum: &DaySum) -> i64 {
+        let model = self.model;
+        let old = self.sums[day];
+        let total = self.total.with(Some(&old), sum);
+        let before = self.week.days[day];
+        self.count(day, &before, picks);
+        let repeats = self.repeats;
+        let uncovered: i64 = (0..BASICS.len())
+            .map(|b| model.uncovered_cost(b, self.covered[b]))
+            .sum();
+        self.count(day, picks, &before);
+        let recovery = self.recovery_with(day, sum);
+        let other_days = self.day_costs - Model::cost_of(&old);
+        model.stimulus(&total) - repeats - uncovered - recovery - other_days - Model::cost_of(sum)
     }
 
     /// The week's recovery cost with another sum of one day.
@@ -211,12 +266,78 @@ impl<'m, 'a> Search<'m, 'a> {
                 moved = self.trade_between_days();
             }
             if !moved {
-                moved = self.make_room();
-            }
-            if !moved {
                 break;
             }
         }
+    }
+
+    /// Plans day after day anew until none gets better.
+    fn replan_all(&mut self, shortlists: &[Vec<Vec<Pick>>], prices: &Prices) {
+        for _ in 0..REPLANS {
+            let mut moved = false;
+            for (day, shortlists) in shortlists.iter().enumerate() {
+                let second = prices.second[day] / bound::SCALE;
+                for second in [second, second * 2 + 40, second / 2] {
+                    let clock = Clock::Price(second);
+                    moved |= self.replan(day, shortlists, (clock, [None; SLOTS]));
+                }
+                for second in UNSAVED {
+                    let (clock, now) = (Clock::Haste(second), self.week.days[day]);
+                    moved |= self.replan(day, shortlists, (clock, now));
+                }
+            }
+            if moved {
+                self.improve();
+            } else if !self.make_room() {
+                break;
+            }
+        }
+    }
+
+    /// Plans the day anew, the others as they are: slot by slot in order of
+    /// emphasis, keeping the most promising few, from what stands there or from
+    /// nothing. Taken if it is better.
+    fn replan(
+        &mut self,
+        day: usize,
+        shortlists: &[Vec<Pick>],
+        (clock, from): (Clock, DayPicks),
+    ) -> bool {
+        let model = self.model;
+        let mut order: Vec<usize> = (0..model.days[day].len()).collect();
+        sort_by_key(&mut order, |&slot| model.days[day][slot].keep);
+        let before = self.week.days[day];
+        let mut drafts = vec![Draft {
+            picks: from,
+            promise: 0,
+        }];
+        for slot in order {
+            let mut next: Vec<Draft> = Vec::with_capacity(BEAM + 1);
+            let now = before[slot].filter(|pick| !shortlists[slot].contains(pick));
+            for draft in &drafts {
+                let contents = shortlists[slot].iter().copied().chain(now).map(Some);
+                for content in contents.chain([None]) {
+                    let mut picks = draft.picks;
+                    picks[slot] = content;
+                    let time = match clock {
+                        Clock::Price(second) => {
+                            second * i64::from(model.straight_seconds(day, &picks))
+                        }
+                        Clock::Haste(second) => model.haste(day, &picks, second),
+                    };
+                    let promise = self.untimed_points(day, &picks) - time;
+                    let place = next.iter().position(|other| promise > other.promise);
+                    next.insert(place.unwrap_or(next.len()), Draft { picks, promise });
+                    next.truncate(BEAM);
+                }
+            }
+            drafts = next;
+        }
+        let mut moved = false;
+        for draft in drafts {
+            moved |= self.take_if_better(day, draft.picks);
+        }
+        moved
     }
 
     /// One set from one exercise of the day to another.

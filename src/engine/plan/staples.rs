@@ -125,6 +125,20 @@ const FIRST_STEPS: &[&str] = &[
     "supported-split-squat",
 ];
 
+/// Presses and flies upwards: another angle than the flat bench.
+const INCLINE: &[&str] = &[
+    "feet-raised-push-up",
+    "incline-barbell-bench-press",
+    "incline-dumbbell-fly",
+    "incline-dumbbell-press",
+    "landmine-chest-press",
+];
+
+/// Whether the exercise presses upwards.
+pub(super) fn is_incline(id: &ExerciseId) -> bool {
+    INCLINE.binary_search(&id.as_str()).is_ok()
+}
+
 /// How usual the exercise is, for learners and the old or for others.
 pub(super) fn standing(id: &ExerciseId, is_learner: bool) -> Standing {
     let is_in = |list: &[&str]| list.binary_search(&id.as_str()).is_ok();
@@ -145,7 +159,7 @@ mod tests {
     #[test]
     fn every_staple_is_in_the_catalogue_once_and_in_order() {
         let catalogue = Catalogue::built_in();
-        for list in [MAIN, USUAL, FIRST_STEPS] {
+        for list in [MAIN, USUAL, FIRST_STEPS, INCLINE] {
             assert!(list.is_sorted());
             for slug in list {
                 assert!(catalogue.get(&ExerciseId::new(slug)).is_some(), "{slug}");
