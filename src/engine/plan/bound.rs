@@ -24,6 +24,9 @@ const MOVES: usize = 160;
 /// Moves without a better bound after which steps are halved (the project's own
 /// judgement).
 const PATIENCE: usize = 10;
+/// How far a price of a half set moves beside one of a second (the project's own
+/// judgement).
+const HALF_SET_MOVES: i64 = 128;
 /// Least step, as a share of the first (definition).
 const LEAST_STEP: i64 = 4096;
 
@@ -452,8 +455,6 @@ impl<'m, 'a> Relaxed<'m, 'a> {
     /// Moves the prices against what they bought too much or too little of;
     /// `false` when nothing is left to move.
     fn adjust(&self, prices: &mut Prices, sum: &Sum, missed: i64, step: i64) -> bool {
-        // How far a price of a half set moves beside one of a second.
-        const SECOND: i64 = 128;
         let model = self.model;
         // A price at its limit that would move past it does not count.
         let mut moves: Vec<Move<'_>> = Vec::new();
@@ -463,11 +464,11 @@ impl<'m, 'a> Relaxed<'m, 'a> {
                 u32::MAX => 0,
                 _ => -OVER_CEILING * SCALE,
             };
-            let slope = sum.half_sets[m] * SECOND;
+            let slope = sum.half_sets[m] * HALF_SET_MOVES;
             moves.push(Move {
                 price,
                 slope,
-                unit: SECOND,
+                unit: HALF_SET_MOVES,
                 least,
                 most: i64::MAX,
             });
@@ -485,11 +486,11 @@ impl<'m, 'a> Relaxed<'m, 'a> {
         for (lift, price) in prices.again.iter_mut().enumerate() {
             if self.days_of[lift] > 1 {
                 let most = model.repeat_steps(lift)[2] * SCALE;
-                let slope = -sum.uses[lift] * SECOND;
+                let slope = -sum.uses[lift] * HALF_SET_MOVES;
                 moves.push(Move {
                     price,
                     slope,
-                    unit: SECOND,
+                    unit: HALF_SET_MOVES,
                     least: 0,
                     most,
                 });
@@ -497,22 +498,22 @@ impl<'m, 'a> Relaxed<'m, 'a> {
         }
         for (group, price) in prices.kin.iter_mut().enumerate() {
             let most = self.kin_prices[group];
-            let slope = -sum.kin[group] * SECOND;
+            let slope = -sum.kin[group] * HALF_SET_MOVES;
             moves.push(Move {
                 price,
                 slope,
-                unit: SECOND,
+                unit: HALF_SET_MOVES,
                 least: 0,
                 most,
             });
         }
         for (basic, price) in prices.basic.iter_mut().enumerate() {
             let most = model.uncovered_cost(basic, 0) * SCALE;
-            let slope = sum.basics[basic] * SECOND;
+            let slope = sum.basics[basic] * HALF_SET_MOVES;
             moves.push(Move {
                 price,
                 slope,
-                unit: SECOND,
+                unit: HALF_SET_MOVES,
                 least: 0,
                 most,
             });
