@@ -113,8 +113,8 @@ pub const SECONDS: &str = "Seconds";
 pub const S: &str = "s";
 /// Effort question.
 pub const EFFORT: &str = "Reps left in you? (optional)";
-/// Effort question for holds.
-pub const EFFORT_HOLD: &str = "Could you have held on? (optional)";
+/// Effort question of a first climb.
+pub const EFFORT_CLIMB: &str = "Reps left in you? The next load goes by it";
 /// Takes back the last set.
 pub const UNDO: &str = "Undo";
 /// Why the suggestion.

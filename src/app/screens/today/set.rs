@@ -15,7 +15,7 @@ use weekloom_engine::bounds;
 use weekloom_engine::catalogue::{Exercise, Loading, Measure, Sides};
 use weekloom_engine::load::Ladder;
 use weekloom_engine::log::SetKind;
-use weekloom_engine::progress::Suggestion;
+use weekloom_engine::progress::{Reason, Suggestion};
 use weekloom_engine::session::{Event, SessionItem};
 use weekloom_engine::units::{Load, parse_whole};
 
@@ -115,6 +115,7 @@ fn known_set(
         .with(to_sheet("button", words::SWAP, TodaySheet::Swap))
         .with(load_up)
         .with(hurts_button(app, item));
+    let is_climb = matches!(suggestion.reason, Reason::FirstClimb) && is_loaded;
     let section = tag("section", "set")
         .with(head)
         .with(partner)
@@ -122,7 +123,7 @@ fn known_set(
         .with(suggested(app, &suggestion, exercise))
         .with(steps)
         .with(count_stepper(hand, is_timed, exercise.sides))
-        .with((!is_timed).then(|| effort(hand)))
+        .with((!is_timed).then(|| effort(hand, is_climb)))
         .with(ways);
     let name = live(move || {
         let load = is_loaded.then(|| hand.load.get());
@@ -229,7 +230,7 @@ fn count_stepper(hand: InHand, is_timed: bool, sides: Sides) -> Stepper {
 }
 
 /// Effort in one optional tap; a second tap takes it back.
-fn effort(hand: InHand) -> Tag {
+fn effort(hand: InHand, is_climb: bool) -> Tag {
     let mut chips = tag("div", "chips");
     for rir in EFFORTS {
         let choose = move || {
@@ -250,8 +251,14 @@ fn effort(hand: InHand) -> Tag {
             .attr("aria-label", words::effort(rir));
         chips = chips.with(chip);
     }
+    // Without it a climb stays where it is.
+    let asked = if is_climb {
+        words::EFFORT_CLIMB
+    } else {
+        words::EFFORT
+    };
     tag("fieldset", "group effort")
-        .with(tag("legend", "stepper__label").with(words::EFFORT))
+        .with(tag("legend", "stepper__label").with(asked))
         .with(chips)
 }
 
