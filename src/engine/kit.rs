@@ -5,6 +5,7 @@
 
 use crate::catalogue::{Equipment, Exercise};
 use crate::order::Set;
+use crate::presets::KitPreset;
 use crate::slug::slugged;
 use crate::units::{Load, Unit};
 use std::fmt;
@@ -77,52 +78,10 @@ impl Kit {
             .all(|thing| self.equipment.contains(thing))
     }
 
-    /// A usual commercial gym in kilograms: a 20 kg bar, plates 25 to 1.25,
-    /// dumbbells 2 to 50 by 2, stacks by 5, cable by 2.5 (common practice, no
-    /// source).
+    /// A usual commercial gym in kilograms: see [`KitPreset::FullGym`].
     #[must_use]
     pub fn full_gym() -> Self {
-        let kg = Load::kg;
-        Self {
-            equipment: Equipment::ALL.iter().copied().collect(),
-            bar: kg(20),
-            curl_bar: kg(10),
-            trap_bar: kg(25),
-            plates: [
-                (25_000, 4),
-                (20_000, 4),
-                (15_000, 2),
-                (10_000, 4),
-                (5_000, 2),
-                (2_500, 2),
-                (1_250, 2),
-            ]
-            .map(|(grams, pairs)| PlatePairs {
-                plate: Load::clamped(grams),
-                pairs,
-            })
-            .to_vec(),
-            dumbbells: Steps::Even {
-                first: kg(2),
-                step: kg(2),
-                last: kg(50),
-            },
-            kettlebells: Steps::Even {
-                first: kg(4),
-                step: kg(4),
-                last: kg(32),
-            },
-            machine: Steps::Even {
-                first: kg(5),
-                step: kg(5),
-                last: kg(150),
-            },
-            cable: Steps::Even {
-                first: Load::clamped(2_500),
-                step: Load::clamped(2_500),
-                last: kg(80),
-            },
-        }
+        KitPreset::FullGym.kit(Unit::Kg)
     }
 
     /// Checks what a person or a file said of the kit.

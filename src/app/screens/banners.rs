@@ -81,6 +81,10 @@ fn unkept(app: App, text: impl Into<View>) -> Tag {
 pub fn save_backup(app: App) {
     let today = app.today.get_untracked();
     let export = app.ask(|store| weekloom_store::backup::export(store, today));
+    if !export.left_out.is_empty() {
+        // The banner offers as they are what the file cannot hold.
+        app.check_all();
+    }
     let name = format!("weekloom-{today}.json");
     match file::save(&name, "application/json", &export.text) {
         Ok(()) => {

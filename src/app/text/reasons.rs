@@ -6,7 +6,7 @@ use super::terms;
 use super::words;
 use weekloom_engine::audit::Finding;
 use weekloom_engine::calendar::Day;
-use weekloom_engine::catalogue::{Exercise, HalfSets, Loading, Measure, Muscle, Sides};
+use weekloom_engine::catalogue::{Exercise, HalfSets, Loading, Measure, Muscle};
 use weekloom_engine::log::{Discomfort, SetEntry, SetKind};
 use weekloom_engine::plan::objective::BASICS;
 use weekloom_engine::plan::{Difference, PickReason, PlanNote};
@@ -479,14 +479,5 @@ pub fn plates(list: &[(Load, u8)], is_each_side: bool, unit: Unit) -> String {
         format!("{plates} {} on each side", unit.symbol())
     } else {
         format!("{plates} {}", unit.symbol())
-    }
-}
-
-/// Reps or seconds, and per side where that matters.
-#[must_use]
-pub const fn per_side(sides: Sides) -> &'static str {
-    match sides {
-        Sides::Both => "",
-        Sides::Each => "each side",
     }
 }

@@ -97,8 +97,6 @@ pub fn step_of(step: usize, of: usize) -> String {
 
 /// Starts the session.
 pub const START: &str = "Start session";
-/// Logs a set.
-pub const LOG_SET: &str = "Log set";
 /// Load stepper.
 pub const LOAD: &str = "Load";
 /// Help of an assisted exercise.
@@ -199,11 +197,6 @@ pub const KEEP: &str = "Keep";
 pub fn set_of(set: usize, of: usize) -> String {
     format!("Set {set} of {of}")
 }
-/// "Exercise 2 of 7".
-#[must_use]
-pub fn exercise_of(exercise: usize, of: usize) -> String {
-    format!("Exercise {exercise} of {of}")
-}
 /// "12 of 21 sets".
 #[must_use]
 pub fn sets_done(done: usize, of: usize) -> String {
@@ -250,14 +243,10 @@ pub fn next_session(when: &str) -> String {
 
 // --- Week -------------------------------------------------------------------
 
-/// The coming days.
-pub const COMING: &str = "The coming days";
 /// Missed.
 pub const MISSED: &str = "missed; it comes next";
 /// Done.
 pub const DONE: &str = "done";
-/// Rest.
-pub const REST_WORD: &str = "rest";
 /// Loom caption.
 pub const LOOM: &str = "The loom: the week's sets per muscle";
 /// How to read the loom.
@@ -409,8 +398,6 @@ pub const TRAP_BAR: &str = "Trap bar";
 pub const PLATES: &str = "Plates, pairs of each";
 /// Another plate.
 pub const ADD_PLATE: &str = "Add a plate";
-/// Plate mass.
-pub const PLATE_MASS: &str = "Plate";
 /// Steps.
 pub const FIRST: &str = "From";
 /// Steps.
@@ -445,10 +432,6 @@ pub const OTHER_WINDOW: &str =
 pub const UPDATE_READY: &str = "A new version is ready.";
 /// Applies it.
 pub const UPDATE_NOW: &str = "Switch to it";
-/// Panic.
-pub const CRASHED: &str = "Something went wrong. Your saved sets are safe. Reload to go on.";
-/// Reload.
-pub const RELOAD: &str = "Reload";
 /// Never done.
 pub const NEVER: &str = "never: start light, or type the load you know";
 /// Body alone.

@@ -623,9 +623,10 @@ mod tests {
     fn no_machine_paths_refuses_a_path_of_one_machine() {
         let path = |name: &str| format!("see /{name}/somebody/file");
         let (home, work) = (path("home"), path("work"));
+        let elsewhere = format!("https://example.org/{0}/a and src/{0}/b", "work");
         check(
             no_machine_paths,
-            &[("README.md", "https://example.org/work/a and src/work/b")],
+            &[("README.md", &elsewhere)],
             &[&[("README.md", &home)], &[("src/a.rs", &work)]],
         );
     }
