@@ -1,7 +1,7 @@
 //! `cargo xtask bench`: figures to `target/bench/figures.json`.
 //!
-//! Each kind of figure is one key at the top of the file: `size` is written here, and what
-//! others measured under other keys is kept.
+//! Each kind of figure is one key at the top of the file: `size` is written here, `plan` by
+//! [`plan`], and what others measured under other keys is kept.
 
 use std::collections::BTreeMap;
 use std::fs;
@@ -12,9 +12,44 @@ use serde_json::{Map, Value, json};
 use crate::budgets::{self, Weight};
 use crate::{build, paths};
 
-/// Weighs the built folder and writes the figures.
-pub fn run() -> Result<()> {
-    let weights = budgets::weigh(&paths::dist())?;
+pub mod plan;
+
+/// Seconds a solver may spend on one person where nothing else is said.
+const SECONDS: u32 = 10;
+
+/// What to measure.
+pub enum Measure {
+    /// The size of the built folder.
+    Size,
+    /// How near the best the planner comes, for so many people.
+    Plans {
+        /// How many.
+        people: u32,
+        /// Seconds of the solver for each; [`None`] for the usual ten.
+        seconds: Option<u32>,
+        /// Whether to keep the proofs of the first forty beside the tests.
+        keeps: bool,
+    },
+}
+
+/// Measures and writes the figures.
+pub fn run(measure: &Measure) -> Result<()> {
+    let (name, found) = match measure {
+        Measure::Size => {
+            let size = size_figures(&budgets::weigh(&paths::dist())?);
+            println!("{}", serde_json::to_string_pretty(&size["parts"])?);
+            ("size", size)
+        }
+        Measure::Plans {
+            people,
+            seconds,
+            keeps,
+        } => {
+            let found = plan::run(*people, seconds.unwrap_or(SECONDS), *keeps)?;
+            println!("{}", serde_json::to_string_pretty(&found)?);
+            ("plan", found)
+        }
+    };
     let folder = paths::target().join("bench");
     let file = folder.join("figures.json");
     let mut figures = match fs::read_to_string(&file) {
@@ -27,9 +62,7 @@ pub fn run() -> Result<()> {
         },
         Err(_) => Map::new(),
     };
-    let size = size_figures(&weights);
-    println!("{}", serde_json::to_string_pretty(&size["parts"])?);
-    figures.insert("size".into(), size);
+    figures.insert(name.into(), found);
     fs::create_dir_all(&folder)?;
     fs::write(&file, serde_json::to_string_pretty(&figures)? + "\n")
         .with_context(|| format!("could not write {}", file.display()))?;

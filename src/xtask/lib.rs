@@ -14,6 +14,7 @@ pub mod build;
 pub mod icons;
 pub mod npm;
 pub mod paths;
+pub mod plan;
 pub mod process;
 pub mod progress;
 pub mod serve;
@@ -47,8 +48,15 @@ usage: cargo xtask <command> [flags]
           --only NAME   one section
   tidy    checks on the source tree alone
   bench   sizes to target/bench/figures.json
+          --people N    instead, how near the best the planner comes for N drawn people
+          --prove       keep the proofs of the first 40 in tests/oracle/proved.json
+          --seconds N   of the solver for each (10)
   suggest FILE
           what to lift next, for a history in a JSON file; `suggest --example` prints one
+  plan FILE
+          the week for a person in a JSON file; `plan --example` prints one
+          --text            to read instead of JSON
+          --compare SPLIT   and the same on another split
   icons   redraw the PNG icons from public/icons/*.svg (needs Chromium)
 ";
 
@@ -90,8 +98,18 @@ pub fn run(words: &[String]) -> Result<ExitCode> {
             tidy::run()?;
         }
         "bench" => {
+            let people = arguments.number("--people")?;
+            let seconds = arguments.number("--seconds")?;
+            let keeps = arguments.flag("--prove");
             arguments.finish()?;
-            bench::run()?;
+            bench::run(&match (people, keeps) {
+                (None, false) => bench::Measure::Size,
+                (people, keeps) => bench::Measure::Plans {
+                    people: people.unwrap_or(40),
+                    seconds,
+                    keeps,
+                },
+            })?;
         }
         "suggest" => {
             if arguments.flag("--example") {
@@ -101,6 +119,18 @@ pub fn run(words: &[String]) -> Result<ExitCode> {
                 let file = arguments.word("a file: cargo xtask suggest FILE")?;
                 arguments.finish()?;
                 suggest::run(&file)?;
+            }
+        }
+        "plan" => {
+            if arguments.flag("--example") {
+                arguments.finish()?;
+                print!("{}", plan::EXAMPLE);
+            } else {
+                let as_text = arguments.flag("--text");
+                let compare = arguments.value("--compare")?;
+                let file = arguments.word("a file: cargo xtask plan FILE")?;
+                arguments.finish()?;
+                plan::run(&file, as_text, compare.as_deref())?;
             }
         }
         "icons" => {

@@ -12,7 +12,7 @@
 use super::dose;
 use super::objective::{
     BASICS, Candidate, KIN_PRICES, MILLI, MOST_PAIRS, MUSCLES, Model, OUT_OF_RANK, OVER_CEILING,
-    Pick, Place, SETS, SHORTENED, SLOTS, Week,
+    Pick, SETS, SHORTENED, SLOTS, Week,
 };
 use crate::order::{Map, sort, sort_by_key};
 
@@ -54,7 +54,7 @@ pub(super) struct Prices {
 struct Offer {
     value: i64,
     lift: usize,
-    sets: i64,
+    pick: Pick,
     is_paired: bool,
 }
 
@@ -95,6 +95,23 @@ pub(super) fn bound(model: &Model<'_>, week: &Week, points: i64) -> (i64, Prices
     (best.0.div_euclid(SCALE) + 1, best.1)
 }
 
+/// What the slots hold where each is decided on its own at these prices, no
+/// exercise twice a day.
+pub(super) fn week_at(model: &Model<'_>, prices: &Prices) -> Week {
+    let relaxed = Relaxed::new(model);
+    let worth = relaxed.lift_worth(prices);
+    let mut week = model.empty_week();
+    for (d, picks) in week.days.iter_mut().enumerate() {
+        let (_, offers) = relaxed.best_day(d, prices, &worth);
+        for (s, offer) in offers.iter().enumerate() {
+            let Some(offer) = offer else { continue };
+            let is_first = offers[..s].iter().flatten().all(|o| o.lift != offer.lift);
+            picks[s] = is_first.then_some(offer.pick);
+        }
+    }
+    week
+}
+
 /// Numbers of sets of an exercise that stand in a shortlist (the project's own
 /// judgement).
 const SETS_TRIED: usize = 3;
@@ -109,7 +126,7 @@ pub(super) fn shortlists(model: &Model<'_>, prices: &Prices, most: usize) -> Vec
         for (at, candidate) in (0..).zip(&model.days[d][s].candidates) {
             let mut of_lift: Vec<(i64, Pick)> = (SETS.0..=SETS.1)
                 .map(|sets| {
-                    let (alone, paired) = relaxed.offer(prices, &worth, (d, s), candidate, sets);
+                    let (alone, paired) = relaxed.offer(prices, &worth, d, candidate, sets);
                     (
                         alone.max(paired),
                         Pick {
@@ -141,8 +158,6 @@ struct Relaxed<'m, 'a> {
     days_of: Vec<u8>,
     /// Rest after the last set that a day may leave out at most.
     last_rest: Vec<i64>,
-    /// Whether every candidate of a slot might stand elsewhere on its day.
-    may_run_out: Vec<Vec<bool>>,
     /// Groups of near-identical lifts that a lift belongs to, by day.
     kin_of: Vec<Vec<Vec<usize>>>,
     /// What each group asks for every lift beyond the first.
@@ -197,28 +212,11 @@ impl<'m, 'a> Relaxed<'m, 'a> {
                 days_of[lift] += 1;
             }
         }
-        let runs_out = |places: &Vec<Place>, s: usize| {
-            let candidates = &places[s].candidates;
-            let shares = |other: &Place| {
-                let lifts = other.candidates.iter().map(|c| c.lift);
-                lifts
-                    .filter(|l| candidates.iter().any(|c| c.lift == *l))
-                    .count()
-                    > 0
-            };
-            let others = (0..places.len()).filter(|&t| t != s && shares(&places[t]));
-            candidates.len() <= SLOTS && others.count() >= candidates.len()
-        };
-        let may_run_out = model
-            .days
-            .iter()
-            .map(|places| (0..places.len()).map(|s| runs_out(places, s)).collect());
         Self {
             model,
             steps: steps.collect(),
             days_of,
             last_rest,
-            may_run_out: may_run_out.collect(),
             kin_of,
             kin_prices,
         }
@@ -279,7 +277,7 @@ impl<'m, 'a> Relaxed<'m, 'a> {
         &self,
         prices: &Prices,
         worth: &[i64],
-        (day, slot): (usize, usize),
+        day: usize,
         candidate: &Candidate,
         sets: u8,
     ) -> (i64, i64) {
@@ -295,7 +293,7 @@ impl<'m, 'a> Relaxed<'m, 'a> {
                 .iter()
                 .map(|&group| prices.kin[group])
                 .sum::<i64>()
-            - SCALE * model.pick_cost(day, slot, candidate, sets)
+            - SCALE * candidate.costs[usize::from(sets - SETS.0)]
             - second * seconds
             + (second - SHORTENED * SCALE).max(0) * n * (rest - short);
         let paired = if lift.can_pair {
@@ -346,31 +344,37 @@ impl<'m, 'a> Relaxed<'m, 'a> {
     }
 
     /// The best day at the prices, for each rank at which slots may begin to
-    /// stay empty.
-    fn add_day(&self, d: usize, prices: &Prices, worth: &[i64], sum: &mut Sum) {
+    /// stay empty: its points and what it offers.
+    fn best_day(&self, d: usize, prices: &Prices, worth: &[i64]) -> (i64, [Option<Offer>; SLOTS]) {
         let model = self.model;
         let places = &model.days[d];
         let none = Offer {
             value: i64::MIN / 4,
             lift: 0,
-            sets: 0,
+            pick: Pick {
+                candidate: 0,
+                sets: 0,
+            },
             is_paired: false,
         };
         let mut alone = [none; SLOTS];
         let mut paired = [none; SLOTS];
         for (s, place) in places.iter().enumerate() {
-            for candidate in &place.candidates {
+            for (at, candidate) in (0..).zip(&place.candidates) {
                 for sets in SETS.0..=SETS.1 {
-                    let (value, with) = self.offer(prices, worth, (d, s), candidate, sets);
-                    let (lift, sets) = (candidate.lift, i64::from(sets));
+                    let (value, with) = self.offer(prices, worth, d, candidate, sets);
+                    let pick = Pick {
+                        candidate: at,
+                        sets,
+                    };
                     for (best, value, is_paired) in
                         [(&mut alone[s], value, false), (&mut paired[s], with, true)]
                     {
                         if value > best.value {
                             *best = Offer {
                                 value,
-                                lift,
-                                sets,
+                                lift: candidate.lift,
+                                pick,
                                 is_paired,
                             };
                         }
@@ -378,26 +382,33 @@ impl<'m, 'a> Relaxed<'m, 'a> {
                 }
             }
         }
-        let mut best: Option<(i64, [Option<Offer>; SLOTS])> = None;
+        let mut best = (i64::MIN, [None; SLOTS]);
         let mut ranks: Vec<u8> = places.iter().map(|place| place.keep).collect();
         ranks.push(u8::MAX);
         sort(&mut ranks);
         ranks.dedup();
         for rank in ranks {
             let found = self.day_from(d, rank, (&alone, &paired));
-            if best.as_ref().is_none_or(|(points, _)| found.0 > *points) {
-                best = Some(found);
+            if found.0 > best.0 {
+                best = found;
             }
         }
-        let Some((points, offers)) = best else { return };
+        best
+    }
+
+    /// Adds the best day at the prices to the sum.
+    fn add_day(&self, d: usize, prices: &Prices, worth: &[i64], sum: &mut Sum) {
+        let model = self.model;
+        let (points, offers) = self.best_day(d, prices, worth);
         let second = prices.second[d];
         let free = i64::from(model.budget_s) + self.last_rest[d];
         sum.points += points + second * free;
         let mut seconds = free;
         for offer in offers.iter().flatten() {
             let lift = &model.lifts[offer.lift];
+            let sets = i64::from(offer.pick.sets);
             for &(m, one) in &lift.counts {
-                sum.half_sets[m] += i64::from(one) * offer.sets;
+                sum.half_sets[m] += i64::from(one) * sets;
             }
             sum.uses[offer.lift] += 1;
             for &group in &self.kin_of[d][offer.lift] {
@@ -407,12 +418,12 @@ impl<'m, 'a> Relaxed<'m, 'a> {
                 sum.basics[basic] += 1;
             }
             let (rest, short) = (i64::from(lift.rest_s), i64::from(lift.short_rest_s));
-            seconds -= i64::from(lift.ready_s) + offer.sets * (i64::from(lift.work_s) + rest);
+            seconds -= i64::from(lift.ready_s) + sets * (i64::from(lift.work_s) + rest);
             if second > SHORTENED * SCALE {
-                seconds += offer.sets * (rest - short);
+                seconds += sets * (rest - short);
             }
             if offer.is_paired {
-                seconds += offer.sets * rest / 2;
+                seconds += sets * rest / 2;
             }
         }
         sum.seconds.push(seconds);
@@ -436,7 +447,7 @@ impl<'m, 'a> Relaxed<'m, 'a> {
             let late = i64::from(place.keep > rank) * OUT_OF_RANK * SCALE;
             let (single, double) = (alone[s].value - late, paired[s].value - late);
             // A slot whose every candidate stands elsewhere may stay empty.
-            let may_be_empty = place.keep >= rank || self.may_run_out[d][s];
+            let may_be_empty = place.keep >= rank || place.may_run_out;
             let is_filled = !place.candidates.is_empty() && (single > empty || !may_be_empty);
             let base = if is_filled { single } else { empty };
             points += base;

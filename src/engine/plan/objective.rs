@@ -31,6 +31,8 @@ pub const MILLI: i64 = 100;
 /// four to six do more for size than two to three (Krieger 2010, JSCR
 /// 24(4):1150-1159), five of them at most (the project's own judgement).
 pub const SETS: (u8, u8) = (2, 5);
+/// How many numbers of sets that is (definition).
+const SETS_COUNT: usize = 4;
 
 /// Most slots of a day (definition: as many as a person may ask for).
 pub(super) const SLOTS: usize = 12;
@@ -155,6 +157,9 @@ pub(super) struct Candidate {
     pub lift: usize,
     /// Points it costs to have it in this slot at all.
     cost: i64,
+    /// Points of two, three, … sets of it in this slot, whatever else the day
+    /// holds.
+    pub costs: [i64; SETS_COUNT],
 }
 
 /// A slot with everything that may fill it.
@@ -164,6 +169,9 @@ pub(super) struct Place {
     /// [`MAKESHIFT`].
     pub keep: u8,
     pub candidates: Vec<Candidate>,
+    /// Whether every candidate might stand elsewhere on the day, so that its
+    /// being empty is no reproach.
+    pub may_run_out: bool,
     /// Points for leaving it empty.
     pub empty_cost: i64,
 }
@@ -194,6 +202,8 @@ pub(super) struct Lift<'a> {
     norm: [[i64; 4]; 2],
 }
 
+type PerMuscle = [u32; MUSCLES];
+
 /// What one day comes to.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct DaySum {
@@ -212,6 +222,16 @@ pub(super) struct WeekSum {
 }
 
 impl WeekSum {
+    /// The week without a day.
+    pub(super) fn without(&self, day: &DaySum) -> Self {
+        let mut week = *self;
+        for m in 0..MUSCLES {
+            week.half_sets[m] -= day.half_sets[m];
+            week.credit[m] -= day.credit[m];
+        }
+        week
+    }
+
     /// The week with a day's sum added in place of an old one.
     pub(super) fn with(&self, old: Option<&DaySum>, new: &DaySum) -> Self {
         let mut week = *self;
@@ -374,7 +394,7 @@ impl<'a> Model<'a> {
                     .map(|(index, slot)| Place::new(slot, index == 0, &lifts, person))
                     .collect()
             })
-            .map(|places: Vec<Place>| rescue_empty_day(places, &lifts))
+            .map(|places: Vec<Place>| note_shared(rescue_empty_day(places, &lifts)))
             .collect();
         let n = lifts.len();
         number_kin(&mut lifts);
@@ -465,6 +485,7 @@ impl<'a> Model<'a> {
         }
     }
 
+    #[inline(always)]
     pub(super) fn lift_of(&self, day: usize, slot: usize, pick: Pick) -> usize {
         self.days[day][slot].candidates[usize::from(pick.candidate)].lift
     }
@@ -518,15 +539,26 @@ impl<'a> Model<'a> {
     /// Worth of the week's credit, less what its half sets pass the ceilings by:
     /// those count in full, also past a session's cap.
     pub(super) fn stimulus(&self, week: &WeekSum) -> i64 {
-        (0..MUSCLES)
-            .map(|m| {
-                let over = i64::from(week.half_sets[m].saturating_sub(self.ceilings[m]));
-                self.worth_of(m, week.credit[m]) - over * OVER_CEILING
-            })
-            .sum()
+        self.stimulus_of(week, [0; MUSCLES], [0; MUSCLES])
+    }
+
+    /// The same of a week without one day, and that day.
+    pub(super) fn stimulus_with(&self, others: &WeekSum, day: &DaySum) -> i64 {
+        self.stimulus_of(others, day.half_sets, day.credit)
+    }
+
+    fn stimulus_of(&self, week: &WeekSum, half_sets: PerMuscle, credit: PerMuscle) -> i64 {
+        let mut points = 0;
+        for m in 0..MUSCLES {
+            let half_sets = week.half_sets[m] + half_sets[m];
+            let over = i64::from(half_sets.saturating_sub(self.ceilings[m]));
+            points += self.worth_of(m, week.credit[m] + credit[m]) - over * OVER_CEILING;
+        }
+        points
     }
 
     /// Points a muscle's weekly credit is worth.
+    #[inline(always)]
     pub(super) fn worth_of(&self, muscle: usize, eighths: u32) -> i64 {
         self.worth[muscle][(eighths as usize).min(WORTH_LEN - 1)]
     }
@@ -541,6 +573,7 @@ impl<'a> Model<'a> {
     }
 
     /// Points for the second, the third and each further day of an exercise.
+    #[inline(always)]
     pub(super) fn repeat_steps(&self, lift: usize) -> [i64; 3] {
         if self.lifts[lift].exercise.kind == Kind::Compound {
             [40 * MILLI, 120 * MILLI, 200 * MILLI]
@@ -613,11 +646,7 @@ impl<'a> Model<'a> {
         let mut met = [0_usize; SLOTS];
         let mut count = 0;
         let places = &self.days[day];
-        let least_dropped = (0..places.len())
-            .filter(|&slot| picks[slot].is_none() && self.could_fill(day, slot, picks))
-            .map(|slot| places[slot].keep)
-            .min()
-            .unwrap_or(u8::MAX);
+        let least_dropped = self.least_dropped(day, picks);
         for (slot, place) in places.iter().enumerate() {
             let Some(pick) = picks[slot] else {
                 cost += place.empty_cost;
@@ -626,12 +655,12 @@ impl<'a> Model<'a> {
             if place.keep > least_dropped {
                 cost += OUT_OF_RANK;
             }
-            let candidate = place.candidates[usize::from(pick.candidate)];
+            let candidate = &place.candidates[usize::from(pick.candidate)];
             let lift = &self.lifts[candidate.lift];
             for &(m, one) in &lift.counts {
                 half_sets[m] += one * u32::from(pick.sets);
             }
-            cost += self.pick_cost(day, slot, &candidate, pick.sets);
+            cost += candidate.costs[usize::from(pick.sets - SETS.0)];
             heavy += i64::from(lift.is_heavy_spine);
             cost += self.kin_cost(candidate.lift, &met[..count]);
             met[count] = candidate.lift;
@@ -650,23 +679,8 @@ impl<'a> Model<'a> {
         }
     }
 
-    /// Cost of so many sets of a candidate in its slot, whatever else the day
-    /// holds.
-    pub(super) fn pick_cost(
-        &self,
-        day: usize,
-        slot: usize,
-        candidate: &Candidate,
-        sets: u8,
-    ) -> i64 {
-        let lift = &self.lifts[candidate.lift];
-        let is_minor = usize::from(self.days[day][slot].rank > 1);
-        candidate.cost
-            + lift.per_set_cost * i64::from(sets)
-            + lift.norm[is_minor][usize::from(sets - SETS.0)]
-    }
-
     /// Whether two lifts may share their rests as a superset.
+    #[inline(always)]
     pub(super) fn may_pair(&self, a: usize, b: usize) -> bool {
         self.pairable[a * self.lifts.len() + b]
     }
@@ -834,11 +848,32 @@ impl<'a> Model<'a> {
         }
     }
 
+    /// Rank of the empty slot of most emphasis that could be filled.
+    fn least_dropped(&self, day: usize, picks: &DayPicks) -> u8 {
+        let places = &self.days[day];
+        (0..places.len())
+            .filter(|&slot| picks[slot].is_none() && self.could_fill(day, slot, picks))
+            .map(|slot| places[slot].keep)
+            .min()
+            .unwrap_or(u8::MAX)
+    }
+
+    /// Whether the day keeps a slot while one of more emphasis is empty.
+    pub(super) fn is_out_of_rank(&self, day: usize, picks: &DayPicks) -> bool {
+        let least = self.least_dropped(day, picks);
+        self.filled(day, picks)
+            .any(|(slot, _, _)| self.days[day][slot].keep > least)
+    }
+
     /// Whether an empty slot has a candidate that the day does not hold yet.
     pub(super) fn could_fill(&self, day: usize, slot: usize, picks: &DayPicks) -> bool {
+        let place = &self.days[day][slot];
         let is_free = |lift: usize| self.filled(day, picks).all(|(_, other, _)| other != lift);
-        let candidates = &self.days[day][slot].candidates;
-        candidates.len() > SLOTS || candidates.iter().any(|c| is_free(c.lift))
+        if place.may_run_out {
+            place.candidates.iter().any(|c| is_free(c.lift))
+        } else {
+            !place.candidates.is_empty()
+        }
     }
 
     /// Whether nothing that could fill the empty slot would fit the minutes even
@@ -865,6 +900,7 @@ impl<'a> Model<'a> {
         self.pair_prices[0] + (compounds[0] + compounds[1]) * self.pair_prices[1]
     }
 
+    #[inline(always)]
     pub(super) fn is_compound(&self, lift: usize) -> bool {
         self.lifts[lift].exercise.kind == Kind::Compound
     }
@@ -940,6 +976,7 @@ impl Place {
                 candidates.push(Candidate {
                     lift: index,
                     cost: preference + pick_cost(exercise, slot, opens, person),
+                    costs: [0; SETS_COUNT],
                 });
             }
         }
@@ -955,11 +992,20 @@ impl Place {
                     candidates.push(Candidate {
                         lift: index,
                         cost: 200 * MILLI + pick_cost(exercise, slot, opens, person),
+                        costs: [0; SETS_COUNT],
                     });
                 }
             }
         }
-        keep_the_best_of_a_kind(&mut candidates, lifts);
+        keep_the_best_of_a_kind(&mut candidates, lifts, person.minutes);
+        for candidate in &mut candidates {
+            let lift = &lifts[candidate.lift];
+            let norm = lift.norm[usize::from(slot.rank > 1)];
+            candidate.costs = std::array::from_fn(|at| {
+                let sets = i64::from(SETS.0) + at as i64;
+                candidate.cost + lift.per_set_cost * sets + norm[at]
+            });
+        }
         let empty_cost = match (candidates.is_empty(), is_makeshift, slot.rank) {
             // What nothing can fill is nobody's fault.
             (true, ..) => 0,
@@ -973,6 +1019,7 @@ impl Place {
             rank: slot.rank,
             keep: if is_makeshift { MAKESHIFT } else { slot.rank },
             candidates,
+            may_run_out: false,
             empty_cost: empty_cost * MILLI,
         }
     }
@@ -981,18 +1028,19 @@ impl Place {
 /// Candidates kept of those that train the same muscles alike (the project's
 /// own judgement).
 const KEPT_OF_A_KIND: usize = 4;
-/// Points a second of session time is worth when candidates are thinned out:
-/// about what the next set would bring in the same time (the project's own
-/// judgement).
-const SECOND: i64 = 60;
+/// Points a second of session time is worth when candidates are thinned out, in
+/// an hour and for each minute less: about what the next set, or the next
+/// exercise, would bring in the same time (the project's own judgement).
+const SECOND: [i64; 2] = [60, 4];
 
 /// Of candidates that count the same for every muscle, keeps the few that cost
 /// least, time included; the rest could never be chosen but to avoid a repeat.
-fn keep_the_best_of_a_kind(candidates: &mut Vec<Candidate>, lifts: &[Lift<'_>]) {
+fn keep_the_best_of_a_kind(candidates: &mut Vec<Candidate>, lifts: &[Lift<'_>], minutes: u16) {
+    let second = SECOND[0] + SECOND[1] * (60 - i64::from(minutes)).max(0);
     let price = |c: &Candidate| {
         let lift = &lifts[c.lift];
         let seconds = lift.ready_s + 3 * (lift.work_s + lift.rest_s);
-        c.cost + 3 * lift.per_set_cost + i64::from(seconds) * SECOND
+        c.cost + 3 * lift.per_set_cost + i64::from(seconds) * second
     };
     let kept: Vec<Candidate> = candidates
         .iter()
@@ -1016,9 +1064,31 @@ fn rescue_empty_day(mut places: Vec<Place>, lifts: &[Lift<'_>]) -> Vec<Place> {
                 .map(|lift| Candidate {
                     lift,
                     cost: 500 * MILLI,
+                    costs: std::array::from_fn(|at| {
+                        let sets = i64::from(SETS.0) + at as i64;
+                        500 * MILLI + lifts[lift].per_set_cost * sets + lifts[lift].norm[0][at]
+                    }),
                 })
                 .collect();
         }
+    }
+    places
+}
+
+/// Marks the slots whose every candidate might stand elsewhere on the day.
+fn note_shared(mut places: Vec<Place>) -> Vec<Place> {
+    let may_run_out = |s: usize| {
+        let own = &places[s].candidates;
+        let shares = |other: &Place| {
+            let mut lifts = other.candidates.iter().map(|c| c.lift);
+            lifts.any(|lift| own.iter().any(|c| c.lift == lift))
+        };
+        let others = (0..places.len()).filter(|&t| t != s && shares(&places[t]));
+        others.count() >= own.len()
+    };
+    let found: Vec<bool> = (0..places.len()).map(may_run_out).collect();
+    for (place, may_run_out) in places.iter_mut().zip(found) {
+        place.may_run_out = may_run_out;
     }
     places
 }

@@ -7,7 +7,7 @@
 use super::dose::{CREDIT_OVER_CAP_QUARTERS, SESSION_CAP};
 use super::objective::{
     self, BASICS, DraftItem, HEAVY_COST, HEAVY_FREE, KIN_PRICES, MOST_PAIRS, MUSCLES, Model,
-    OUT_OF_RANK, OVER_CEILING, PlanDraft, SETS, SHORTENED, SLOTS,
+    OUT_OF_RANK, OVER_CEILING, PlanDraft, SETS, SHORTENED,
 };
 use super::{PlanError, split_of};
 use crate::catalogue::Catalogue;
@@ -63,7 +63,7 @@ struct Row {
 /// - out of rank: `z(d,t) ≥ y(d,t) − f(d,r)`, with `f(d,r)` nought or one and
 ///   `f(d,r) ≤ y(d,s) + u(d,e)` for each slot `s` of a lower rank number and
 ///   each `e ∈ C(s)`, so that a slot whose every candidate stands elsewhere on
-///   the day is no reproach (`f ≤ y` where `C(s)` has more than a day's lifts);
+///   the day is no reproach (`f ≤ y` where that cannot be);
 /// - near-identical lifts, for each group of them: `Σ u(d,e) − 1`;
 /// - heavy lifts carried by the spine: `Σ u(d,e) − 1`;
 /// - an exercise on several days: `Σ(k) q(e,k) ≥ Σ(d) u(d,e) − 1`, the first
@@ -312,7 +312,7 @@ impl<'m, 'a> Statement<'m, 'a> {
             let mut one = Terms::new();
             for (c, candidate) in place.candidates.iter().enumerate() {
                 for sets in SETS.0..=SETS.1 {
-                    let cost = model.pick_cost(d, s, candidate, sets);
+                    let cost = candidate.costs[usize::from(sets - SETS.0)];
                     let name = format!("x{d}_{s}_{c}_{sets}");
                     let column = self.binary(name, place.empty_cost - cost);
                     one.push((column, 1));
@@ -352,7 +352,7 @@ impl<'m, 'a> Statement<'m, 'a> {
             for (s, place) in slots.iter().enumerate().filter(|(_, p)| p.keep < rank) {
                 let mut terms = self.slot(d, s, -1);
                 terms.push((full, 1));
-                if place.candidates.len() > SLOTS {
+                if !place.may_run_out {
                     self.row(terms, 0);
                     continue;
                 }

@@ -14,13 +14,11 @@ use crate::order::sort_by_key;
 /// limit only makes the end certain (the project's own judgement).
 const ROUNDS: usize = 40;
 
-/// Days that are planned anew at least once, over all starts (the project's own
-/// judgement).
-const DAYS_REPLANNED: usize = 6;
 /// Rounds of planning whole days anew (the project's own judgement).
 const REPLANS: usize = 6;
-/// Unfinished days kept at each slot (the project's own judgement).
-const BEAM: usize = 12;
+/// Unfinished days kept at each slot of a week of one day, which fall with the
+/// square of the days, and the least of any (the project's own judgement).
+const BEAM: (usize, usize) = (108, 8);
 /// Contents of a slot that are tried in them, besides leaving it empty (the
 /// project's own judgement).
 const SHORTLIST: usize = 16;
@@ -40,21 +38,35 @@ pub(super) fn solve(model: &Model<'_>) -> (Week, i64) {
         })
         .collect();
     sort_by_key(&mut starts, |search| -search.points);
-    let (most, prices) = bound::bound(model, &starts[0].week, starts[0].points);
+    let mut best = starts.swap_remove(0);
+    let (most, prices) = bound::bound(model, &best.week, best.points);
     let shortlists = bound::shortlists(model, &prices, SHORTLIST);
-    // Short weeks are quick, and hang more on each choice.
-    starts.truncate((DAYS_REPLANNED / model.days.len()).max(1));
-    for search in &mut starts {
-        search.replan_all(&shortlists, &prices);
+    // What the prices themselves would choose is another start.
+    let mut priced = Search::new(model);
+    for (day, picks) in bound::week_at(model, &prices).days.into_iter().enumerate() {
+        if let Some((points, sum)) = priced.points_above(day, &picks, i64::MIN) {
+            priced.take(day, picks, sum, points);
+        }
     }
-    sort_by_key(&mut starts, |search| -search.points);
-    let best = starts.swap_remove(0);
+    priced.improve();
+    if priced.points > best.points {
+        best = priced;
+    }
+    best.replan_all(&shortlists, &prices);
     (best.week, most.max(best.points))
 }
 
 /// Points for a second that haste cannot save while a day is planned anew (the
 /// project's own judgement: one lets much pass, the other little).
-const UNSAVED: [i64; 2] = [150, 600];
+const UNSAVED: [i64; 2] = [300, 900];
+
+/// How much wider the beam is where a day passes something on to others (the
+/// project's own judgement).
+const WIDER: usize = 8;
+
+/// Seconds of a session up to which every choice weighs more (the project's own
+/// judgement).
+const SHORT_S: u32 = 35 * 60;
 
 /// What the seconds of an unfinished day cost.
 #[derive(Clone, Copy)]
@@ -73,10 +85,26 @@ struct Draft {
     promise: i64,
 }
 
+/// The rest of the week, as one day sees it.
+#[derive(Debug, Clone, Default)]
+struct Others {
+    sum: WeekSum,
+    /// Points against the other days: their own costs and repeats among them.
+    points: i64,
+    /// Points for one more day of each exercise.
+    again: Vec<i64>,
+    /// Basic patterns they cover, as bits.
+    covered: u8,
+}
+
+#[derive(Clone)]
 struct Search<'m, 'a> {
     model: &'m Model<'a>,
     week: Week,
     sums: Vec<DaySum>,
+    others: Vec<Others>,
+    /// Unfinished days kept at each slot.
+    beam: usize,
     total: WeekSum,
     uses: Vec<u8>,
     covered: [u8; BASICS.len()],
@@ -93,8 +121,10 @@ impl<'m, 'a> Search<'m, 'a> {
             .map(|d| model.sum_day(d, &week.days[d]))
             .collect();
         let points = model.score(&week).total();
-        Self {
+        let mut search = Self {
             model,
+            others: vec![Others::default(); model.days.len()],
+            beam: (BEAM.0 / model.days.len().pow(2)).max(BEAM.1),
             day_costs: sums.iter().map(Model::cost_of).sum(),
             week,
             sums,
@@ -104,17 +134,14 @@ impl<'m, 'a> Search<'m, 'a> {
             repeats: 0,
             recovery: 0,
             points,
-        }
+        };
+        search.see_others();
+        search
     }
 
     /// Points of the week if this day held these picks instead; `None` when
     /// they are not more than a threshold.
-    fn points_above(
-        &mut self,
-        day: usize,
-        picks: &DayPicks,
-        threshold: i64,
-    ) -> Option<(i64, DaySum)> {
+    fn points_above(&self, day: usize, picks: &DayPicks, threshold: i64) -> Option<(i64, DaySum)> {
         let model = self.model;
         let mut sum = model.sum_untimed(day, picks);
         let rest = self.points_with(day, picks, &sum) + Model::cost_of(&sum);
@@ -129,26 +156,54 @@ impl<'m, 'a> Search<'m, 'a> {
 
     /// Points of the week if this day held these picks instead, whatever its
     /// minutes.
-    fn untimed_points(&mut self, day: usize, picks: &DayPicks) -> i64 {
+    fn untimed_points(&self, day: usize, picks: &DayPicks) -> i64 {
         let sum = self.model.sum_untimed(day, picks);
         self.points_with(day, picks, &sum)
     }
 
     /// Points of the week with these picks and their sum for the day.
-    fn points_with(&mut self, day: usize, picks: &DayPicks, sum: &DaySum) -> i64 {
+    fn points_with(&self, day: usize, picks: &DayPicks, sum: &DaySum) -> i64 {
         let model = self.model;
-        let old = self.sums[day];
-        let total = self.total.with(Some(&old), sum);
-        let before = self.week.days[day];
-        self.count(day, &before, picks);
-        let repeats = self.repeats;
-        let uncovered: i64 = (0..BASICS.len())
-            .map(|b| model.uncovered_cost(b, self.covered[b]))
-            .sum();
-        self.count(day, picks, &before);
-        let recovery = self.recovery_with(day, sum);
-        let other_days = self.day_costs - Model::cost_of(&old);
-        model.stimulus(&total) - repeats - uncovered - recovery - other_days - Model::cost_of(sum)
+        let others = &self.others[day];
+        let mut points = others.points + model.stimulus_with(&others.sum, sum);
+        let mut covered = others.covered;
+        for (_, lift, _) in model.filled(day, picks) {
+            points -= others.again[lift];
+            if let Some(basic) = model.lifts[lift].basic {
+                covered |= 1 << basic;
+            }
+        }
+        for basic in (0..BASICS.len()).filter(|basic| covered & 1 << basic == 0) {
+            points -= model.uncovered_cost(basic, 0);
+        }
+        points - self.recovery_with(day, sum) - Model::cost_of(sum)
+    }
+
+    /// Works out what every day's picks are judged beside.
+    fn see_others(&mut self) {
+        let model = self.model;
+        for day in 0..model.days.len() {
+            let mut uses = self.uses.clone();
+            let mut times = self.covered;
+            let mut repeats = self.repeats;
+            for (_, lift, _) in model.filled(day, &self.week.days[day]) {
+                repeats -= model.repeat_cost(lift, uses[lift]);
+                uses[lift] -= 1;
+                repeats += model.repeat_cost(lift, uses[lift]);
+                if let Some(basic) = model.lifts[lift].basic {
+                    times[basic] -= 1;
+                }
+            }
+            let again = |lift: usize| {
+                model.repeat_cost(lift, uses[lift] + 1) - model.repeat_cost(lift, uses[lift])
+            };
+            self.others[day] = Others {
+                sum: self.total.without(&self.sums[day]),
+                points: -repeats - (self.day_costs - Model::cost_of(&self.sums[day])),
+                again: (0..uses.len()).map(again).collect(),
+                covered: (0..BASICS.len()).fold(0, |bits, b| bits | u8::from(times[b] > 0) << b),
+            };
+        }
     }
 
     /// The week's recovery cost with another sum of one day.
@@ -194,6 +249,7 @@ impl<'m, 'a> Search<'m, 'a> {
         self.sums[day] = sum;
         self.week.days[day] = picks;
         self.points = points;
+        self.see_others();
     }
 
     /// Takes the day's picks if they are worth strictly more.
@@ -261,6 +317,7 @@ impl<'m, 'a> Search<'m, 'a> {
                     moved |= self.refill(day, slot, SETS.1);
                 }
                 moved |= self.move_sets(day);
+                moved |= self.change_places(day);
             }
             if !moved {
                 moved = self.trade_between_days();
@@ -271,24 +328,35 @@ impl<'m, 'a> Search<'m, 'a> {
         }
     }
 
-    /// Plans day after day anew until none gets better.
+    /// Plans day after day anew until none gets better: from nothing by the prices
+    /// and from what is there by the clock; at other prices where that is not
+    /// enough and the week is short.
     fn replan_all(&mut self, shortlists: &[Vec<Vec<Pick>>], prices: &Prices) {
+        let is_short = self.model.days.len() <= 2 || self.model.budget_s <= SHORT_S;
         for _ in 0..REPLANS {
             let mut moved = false;
-            for (day, shortlists) in shortlists.iter().enumerate() {
-                let second = prices.second[day] / bound::SCALE;
-                for second in [second, second * 2 + 40, second / 2] {
-                    let clock = Clock::Price(second);
-                    moved |= self.replan(day, shortlists, (clock, [None; SLOTS]));
+            for is_usual in [true, false] {
+                if moved || !(is_usual || is_short) {
+                    break;
                 }
-                for second in UNSAVED {
-                    let (clock, now) = (Clock::Haste(second), self.week.days[day]);
-                    moved |= self.replan(day, shortlists, (clock, now));
+                for (day, shortlists) in shortlists.iter().enumerate() {
+                    let second = prices.second[day] / bound::SCALE;
+                    let (by_price, by_clock): (&[i64], i64) = if is_usual {
+                        (&[second], UNSAVED[0])
+                    } else {
+                        (&[second * 2 + 40, second / 2], UNSAVED[1])
+                    };
+                    for &second in by_price {
+                        let clock = Clock::Price(second);
+                        moved |= self.replan(day, shortlists, (clock, [None; SLOTS]));
+                    }
+                    let now = self.week.days[day];
+                    moved |= self.replan(day, shortlists, (Clock::Haste(by_clock), now));
                 }
             }
             if moved {
                 self.improve();
-            } else if !self.make_room() {
+            } else if !self.make_room() && !self.pass_on(shortlists, prices) {
                 break;
             }
         }
@@ -303,41 +371,116 @@ impl<'m, 'a> Search<'m, 'a> {
         shortlists: &[Vec<Pick>],
         (clock, from): (Clock, DayPicks),
     ) -> bool {
+        let mut moved = false;
+        for draft in self.drafts(day, shortlists, (clock, from)) {
+            moved |= self.take_if_better(day, draft.picks);
+        }
+        moved
+    }
+
+    /// The most promising ways to fill the day.
+    fn drafts(
+        &self,
+        day: usize,
+        shortlists: &[Vec<Pick>],
+        (clock, from): (Clock, DayPicks),
+    ) -> Vec<Draft> {
         let model = self.model;
         let mut order: Vec<usize> = (0..model.days[day].len()).collect();
-        sort_by_key(&mut order, |&slot| model.days[day][slot].keep);
+        // What is to be added comes first, so that the rest can make room for it.
+        sort_by_key(&mut order, |&slot| {
+            let is_kept = matches!(clock, Clock::Haste(_)) && from[slot].is_some();
+            (is_kept, model.days[day][slot].keep)
+        });
         let before = self.week.days[day];
+        let beam = self.beam;
         let mut drafts = vec![Draft {
             picks: from,
             promise: 0,
         }];
         for slot in order {
-            let mut next: Vec<Draft> = Vec::with_capacity(BEAM + 1);
+            let mut next: Vec<Draft> = Vec::with_capacity(beam + 1);
             let now = before[slot].filter(|pick| !shortlists[slot].contains(pick));
             for draft in &drafts {
                 let contents = shortlists[slot].iter().copied().chain(now).map(Some);
                 for content in contents.chain([None]) {
                     let mut picks = draft.picks;
                     picks[slot] = content;
-                    let time = match clock {
+                    let mut promise = self.untimed_points(day, &picks);
+                    // The clock only ever costs.
+                    let is_late = |promise: i64| {
+                        next.len() == beam && next.last().is_some_and(|d| promise <= d.promise)
+                    };
+                    if is_late(promise) {
+                        continue;
+                    }
+                    promise -= match clock {
                         Clock::Price(second) => {
                             second * i64::from(model.straight_seconds(day, &picks))
                         }
                         Clock::Haste(second) => model.haste(day, &picks, second),
                     };
-                    let promise = self.untimed_points(day, &picks) - time;
+                    if is_late(promise) {
+                        continue;
+                    }
                     let place = next.iter().position(|other| promise > other.promise);
                     next.insert(place.unwrap_or(next.len()), Draft { picks, promise });
-                    next.truncate(BEAM);
+                    next.truncate(beam);
                 }
             }
             drafts = next;
         }
-        let mut moved = false;
-        for draft in drafts {
-            moved |= self.take_if_better(day, draft.picks);
+        drafts
+    }
+
+    /// Days that keep a slot out of rank, mostly for the sake of a basic pattern:
+    /// plans each as if the others covered everything, then the others so that
+    /// they do. Kept if the week is better for it.
+    fn pass_on(&mut self, shortlists: &[Vec<Vec<Pick>>], prices: &Prices) -> bool {
+        let days = self.model.days.len();
+        for day in 0..days {
+            if !self.model.is_out_of_rank(day, &self.week.days[day]) {
+                continue;
+            }
+            let mut trial = self.clone();
+            trial.others[day].covered = u8::MAX;
+            trial.beam *= WIDER;
+            let second = prices.second[day] / bound::SCALE;
+            let from = [(Clock::Haste(UNSAVED[1]), self.week.days[day])];
+            let drafts = from
+                .into_iter()
+                .chain([(Clock::Price(second), [None; SLOTS])]);
+            let mut best: Option<(i64, DayPicks)> = None;
+            for draft in drafts.flat_map(|how| trial.drafts(day, &shortlists[day], how)) {
+                let least = best.map_or(i64::MIN, |(points, _)| points);
+                if let Some((points, _)) = trial.points_above(day, &draft.picks, least) {
+                    best = Some((points, draft.picks));
+                }
+            }
+            let Some((_, picks)) = best else { continue };
+            trial.see_others();
+            if let Some((points, sum)) = trial.points_above(day, &picks, i64::MIN) {
+                trial.take(day, picks, sum, points);
+            }
+            for other in (0..days).filter(|&other| other != day) {
+                let second = prices.second[other] / bound::SCALE;
+                let now = trial.week.days[other];
+                let shortlists = &shortlists[other];
+                for second in [second, second * 2 + 40, second / 2] {
+                    trial.replan(other, shortlists, (Clock::Price(second), [None; SLOTS]));
+                }
+                for second in UNSAVED {
+                    trial.replan(other, shortlists, (Clock::Haste(second), now));
+                }
+            }
+            trial.improve();
+            if trial.points > self.points {
+                trial.beam = self.beam;
+                *self = trial;
+                return true;
+            }
         }
-        moved
+        false
     }
 
     /// One set from one exercise of the day to another.
@@ -367,6 +510,35 @@ impl<'m, 'a> Search<'m, 'a> {
         moved
     }
 
+    /// Two exercises of the day change slots.
+    fn change_places(&mut self, day: usize) -> bool {
+        let slots = self.model.days[day].len();
+        let mut moved = false;
+        for one in 0..slots {
+            for other in one + 1..slots {
+                let mut picks = self.week.days[day];
+                let (Some(a), Some(b)) = (picks[one], picks[other]) else {
+                    continue;
+                };
+                let lifts = [(one, a), (other, b)].map(|(s, p)| self.model.lift_of(day, s, p));
+                picks[one] = self.pick_of((day, one), lifts[1], b.sets);
+                picks[other] = self.pick_of((day, other), lifts[0], a.sets);
+                if picks[one].is_some() && picks[other].is_some() {
+                    moved |= self.take_if_better(day, picks);
+                }
+            }
+        }
+        moved
+    }
+
+    /// The lift as a pick of this slot, if it is a candidate there.
+    fn pick_of(&self, (day, slot): (usize, usize), lift: usize, sets: u8) -> Option<Pick> {
+        let candidates = &self.model.days[day][slot].candidates;
+        let at = candidates.iter().position(|c| c.lift == lift)?;
+        let candidate = u16::try_from(at).ok()?;
+        Some(Pick { candidate, sets })
+    }
+
     /// The exercises of two slots of different days change places.
     fn trade_between_days(&mut self) -> bool {
         let mut moved = false;
@@ -391,17 +563,10 @@ impl<'m, 'a> Search<'m, 'a> {
         if lift_a == lift_b {
             return false;
         }
-        let find = |d: usize, s: usize, lift: usize, sets: u8| {
-            self.model.days[d][s]
-                .candidates
-                .iter()
-                .position(|c| c.lift == lift)
-                .and_then(|at| u16::try_from(at).ok())
-                .map(|candidate| Pick { candidate, sets })
-        };
-        let (Some(to_first), Some(to_second)) =
-            (find(d1, s1, lift_b, a.sets), find(d2, s2, lift_a, b.sets))
-        else {
+        let (Some(to_first), Some(to_second)) = (
+            self.pick_of((d1, s1), lift_b, a.sets),
+            self.pick_of((d2, s2), lift_a, b.sets),
+        ) else {
             return false;
         };
         let (before, sum_before) = (self.week.days[d1], self.sums[d1]);
