@@ -7,10 +7,14 @@
 
 #[path = "evidence/estimates.rs"]
 mod estimates;
+#[path = "evidence/freshness.rs"]
+mod freshness;
 #[path = "evidence/progression.rs"]
 mod progression;
 #[path = "evidence/session.rs"]
 mod session;
+#[path = "evidence/studies.rs"]
+mod studies;
 #[path = "evidence/table.rs"]
 mod table;
 #[path = "evidence/week.rs"]
@@ -26,8 +30,9 @@ use weekloom_engine::progress::Source;
 type Check = (&'static str, fn(&Table));
 
 /// Every check.
-const CHECKS: [&[Check]; 4] = [
+const CHECKS: [&[Check]; 5] = [
     estimates::CHECKS,
+    freshness::CHECKS,
     progression::CHECKS,
     session::CHECKS,
     week::CHECKS,

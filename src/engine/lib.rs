@@ -13,6 +13,7 @@ pub mod bounds;
 pub mod calendar;
 pub mod catalogue;
 pub mod estimate;
+pub mod freshness;
 pub mod kit;
 pub mod load;
 pub mod log;

@@ -11,6 +11,7 @@ pub mod bench;
 pub mod browser;
 pub mod budgets;
 pub mod build;
+pub mod fit;
 pub mod icons;
 pub mod npm;
 pub mod paths;
@@ -57,6 +58,7 @@ usage: cargo xtask <command> [flags]
           the week for a person in a JSON file; `plan --example` prints one
           --text            to read instead of JSON
           --compare SPLIT   and the same on another split
+  fit     the numbers of the model of freshness, from the published reps
   icons   redraw the PNG icons from public/icons/*.svg (needs Chromium)
 ";
 
@@ -132,6 +134,10 @@ pub fn run(words: &[String]) -> Result<ExitCode> {
                 arguments.finish()?;
                 plan::run(&file, as_text, compare.as_deref())?;
             }
+        }
+        "fit" => {
+            arguments.finish()?;
+            fit::run();
         }
         "icons" => {
             arguments.finish()?;

@@ -313,7 +313,7 @@ fn write_out(
         .enumerate()
         .map(|(d, split_day)| {
             let fit = model.fit(d, &week.days[d]);
-            let placed = order::order_day(model, person, d, &week.days[d], &fit.pairs);
+            let placed = order::order_day(catalogue, model, person, d, &week.days[d], &fit.pairs);
             let mut items = placed
                 .iter()
                 .enumerate()
