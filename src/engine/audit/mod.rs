@@ -2,7 +2,11 @@
 //!
 //! Start at [`audit`]. It takes any plan, planned or edited by hand, and
 //! measures it afresh. This module never changes a plan: findings say what is
-//! off, the person decides.
+//! off, [`mends`] what would help, the person decides.
+
+mod mend;
+
+pub use mend::{Mend, left_of, mends};
 
 use crate::catalogue::{Catalogue, HalfSets, Muscle};
 use crate::order;

@@ -1,14 +1,107 @@
 //! Editing a plan by hand: every edit gives a new plan, the old one stays.
 //!
-//! Start at [`Plan::swap`]. Keys of items never change; an added item gets a
-//! new one. Notes that an edit may have made untrue are dropped: the audit
-//! measures any plan afresh. Nothing here judges an edit.
+//! Start at [`Edit`] and [`Plan::edit`]. Keys of items never change; an added
+//! item gets a new one. Reasons and notes stay as far as they are still true of
+//! the edited plan, with their numbers put right. Nothing here judges an edit.
 
-use super::{Plan, PlanItem, PlanNote, prescribe, time};
+use super::objective::{BASICS, basic_of};
+use super::{
+    Focus, HARD, PickReason, Plan, PlanDay, PlanItem, PlanNote, prescribe, time, weekly_sets,
+};
 use crate::bounds::{self, OutOfBounds};
-use crate::catalogue::{Catalogue, ExerciseId};
+use crate::catalogue::{Catalogue, ExerciseId, HalfSets, Muscle, Pattern};
 use crate::person::Person;
 use std::fmt;
+use std::slice::from_ref;
+
+/// One change of a plan. Days are indices, keys those of items.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Edit {
+    /// Another exercise in the item's place.
+    Swap {
+        /// The day.
+        day: usize,
+        /// The item.
+        key: u16,
+        /// What to do instead.
+        exercise: ExerciseId,
+    },
+    /// So many working sets.
+    Sets {
+        /// The day.
+        day: usize,
+        /// The item.
+        key: u16,
+        /// [`bounds::SETS`].
+        sets: u8,
+    },
+    /// Another goal range of reps, or of seconds for a timed exercise.
+    Reps {
+        /// The day.
+        day: usize,
+        /// The item.
+        key: u16,
+        /// Least and most.
+        reps: (u16, u16),
+    },
+    /// Another rest after each set.
+    Rest {
+        /// The day.
+        day: usize,
+        /// The item.
+        key: u16,
+        /// Seconds, [`bounds::REST_S`].
+        rest_s: u16,
+    },
+    /// Joined with the item after it into a superset, or parted from it.
+    Superset {
+        /// The day.
+        day: usize,
+        /// The item.
+        key: u16,
+    },
+    /// At another place of the same or another day; past the end is the end.
+    Move {
+        /// The day.
+        day: usize,
+        /// The item.
+        key: u16,
+        /// The day it goes to.
+        to_day: usize,
+        /// Its place there.
+        place: usize,
+    },
+    /// Taken out.
+    Remove {
+        /// The day.
+        day: usize,
+        /// The item.
+        key: u16,
+    },
+    /// One more exercise at the end of a day.
+    Add {
+        /// The day.
+        day: usize,
+        /// The exercise.
+        exercise: ExerciseId,
+        /// [`bounds::SETS`].
+        sets: u8,
+    },
+    /// One more day, without exercises, at the end of the cycle.
+    AddDay,
+    /// A day taken out, with all it holds.
+    RemoveDay {
+        /// The day.
+        day: usize,
+    },
+    /// A day at another place of the cycle.
+    MoveDay {
+        /// The day.
+        day: usize,
+        /// Its new index.
+        to: usize,
+    },
+}
 
 /// An edit was refused; the plan is as it was.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -27,6 +120,8 @@ pub enum EditError {
     UpsideDown(u16, u16),
     /// No key is left.
     TooManyItems,
+    /// The only day cannot be taken out.
+    LastDay,
 }
 
 impl fmt::Display for EditError {
@@ -47,6 +142,7 @@ impl fmt::Display for EditError {
                 )
             }
             Self::TooManyItems => f.write_str("the plan holds as many exercises as it can"),
+            Self::LastDay => f.write_str("the plan has only this day; add another one first"),
         }
     }
 }
@@ -57,7 +153,52 @@ impl std::error::Error for EditError {}
 /// from 1000).
 const MOST_KEY: u16 = 999;
 
+/// Days of a cycle (definition: four weeks of daily sessions).
+const CYCLE: bounds::Bound = bounds::Bound {
+    what: "days of the cycle",
+    least: 1,
+    most: 28,
+};
+
 impl Plan {
+    /// The plan with one change.
+    ///
+    /// # Errors
+    /// [`EditError`] says why the change cannot be made.
+    pub fn edit(
+        &self,
+        catalogue: &Catalogue,
+        person: &Person,
+        edit: &Edit,
+    ) -> Result<Self, EditError> {
+        match *edit {
+            Edit::Swap {
+                day,
+                key,
+                ref exercise,
+            } => self.swap(catalogue, person, day, key, exercise),
+            Edit::Sets { day, key, sets } => self.set_sets(catalogue, day, key, sets),
+            Edit::Reps { day, key, reps } => self.set_reps(catalogue, day, key, reps),
+            Edit::Rest { day, key, rest_s } => self.set_rest(catalogue, day, key, rest_s),
+            Edit::Superset { day, key } => self.toggle_superset(catalogue, day, key),
+            Edit::Move {
+                day,
+                key,
+                to_day,
+                place,
+            } => self.move_item(catalogue, day, key, to_day, place),
+            Edit::Remove { day, key } => self.remove(catalogue, day, key),
+            Edit::Add {
+                day,
+                ref exercise,
+                sets,
+            } => self.add(catalogue, person, day, exercise, sets),
+            Edit::AddDay => self.add_day(catalogue),
+            Edit::RemoveDay { day } => self.remove_day(catalogue, day),
+            Edit::MoveDay { day, to } => self.move_day(catalogue, day, to),
+        }
+    }
+
     /// The item with this key and the day it stands on.
     #[must_use]
     pub fn find(&self, key: u16) -> Option<(usize, &PlanItem)> {
@@ -86,7 +227,16 @@ impl Plan {
         self.refuse_double(day, exercise, Some(key))?;
         self.edit_item(catalogue, day, key, |item| {
             item.prescription = prescribe(new, person, item.prescription.sets);
-            item.reasons.clear();
+            // Those that speak of muscles and patterns may hold of the new one.
+            item.reasons.retain(|reason| {
+                matches!(
+                    reason,
+                    PickReason::CoversPattern(_)
+                        | PickReason::Feeds { .. }
+                        | PickReason::Priority(_)
+                        | PickReason::LeadsDay
+                )
+            });
             Ok(())
         })
     }
@@ -210,7 +360,7 @@ impl Plan {
         }
         let items = &mut plan.days[to_day].items;
         items.insert(place.min(items.len()), item);
-        plan.settle(catalogue, &[day, to_day]);
+        plan.settle(catalogue, self, &Some);
         Ok(plan)
     }
 
@@ -222,7 +372,7 @@ impl Plan {
         let at = self.place_of(day, key)?;
         let mut plan = self.clone();
         plan.days[day].items.remove(at);
-        plan.settle(catalogue, &[day]);
+        plan.settle(catalogue, self, &Some);
         Ok(plan)
     }
 
@@ -258,7 +408,7 @@ impl Plan {
             superset: None,
             reasons: Vec::new(),
         });
-        plan.settle(catalogue, &[day]);
+        plan.settle(catalogue, self, &Some);
         Ok(plan)
     }
 
@@ -286,7 +436,7 @@ impl Plan {
             edited[at].superset = Some(number);
             edited[at + 1].superset = Some(number);
         }
-        plan.settle(catalogue, &[day]);
+        plan.settle(catalogue, self, &Some);
         Ok(plan)
     }
 
@@ -327,24 +477,175 @@ impl Plan {
         let at = self.place_of(day, key)?;
         let mut plan = self.clone();
         edit(&mut plan.days[day].items[at])?;
-        plan.settle(catalogue, &[day]);
+        plan.settle(catalogue, self, &Some);
         Ok(plan)
     }
 
-    /// Puts supersets, seconds and notes right after an edit.
-    fn settle(&mut self, catalogue: &Catalogue, days: &[usize]) {
-        for &day in days {
-            let day = &mut self.days[day];
+    /// One more day without exercises, the person's own to fill.
+    fn add_day(&self, catalogue: &Catalogue) -> Result<Self, EditError> {
+        count(CYCLE, self.days.len() + 1)?;
+        let mut plan = self.clone();
+        plan.days.push(PlanDay {
+            focus: Focus::Own,
+            items: Vec::new(),
+            seconds: 0,
+        });
+        plan.settle(catalogue, self, &Some);
+        Ok(plan)
+    }
+
+    fn remove_day(&self, catalogue: &Catalogue, day: usize) -> Result<Self, EditError> {
+        self.days.get(day).ok_or(EditError::NoSuchDay(day))?;
+        if self.days.len() == 1 {
+            return Err(EditError::LastDay);
+        }
+        let mut plan = self.clone();
+        plan.days.remove(day);
+        plan.settle(catalogue, self, &|old| match old {
+            old if old == day => None,
+            old if old > day => Some(old - 1),
+            old => Some(old),
+        });
+        Ok(plan)
+    }
+
+    fn move_day(&self, catalogue: &Catalogue, day: usize, to: usize) -> Result<Self, EditError> {
+        for day in [day, to] {
+            self.days.get(day).ok_or(EditError::NoSuchDay(day))?;
+        }
+        let mut plan = self.clone();
+        let moved = plan.days.remove(day);
+        plan.days.insert(to, moved);
+        let mut order: Vec<usize> = (0..self.days.len()).collect();
+        order.remove(day);
+        order.insert(to, day);
+        plan.settle(catalogue, self, &|old| {
+            order.iter().position(|&from| from == old)
+        });
+        Ok(plan)
+    }
+
+    /// Puts supersets, seconds, reasons and notes right after an edit. `moved`
+    /// says where a day of the plan before is now.
+    fn settle(
+        &mut self,
+        catalogue: &Catalogue,
+        before: &Self,
+        moved: &dyn Fn(usize) -> Option<usize>,
+    ) {
+        let covers = BASICS.map(|basic| holds(catalogue, &self.days, basic));
+        for day in &mut self.days {
             renumber_supersets(&mut day.items);
             day.seconds = time::session_seconds(catalogue, &day.items);
+            for (at, item) in day.items.iter_mut().enumerate() {
+                still_why(catalogue, item, at == 0, &covers);
+            }
         }
-        self.notes.retain(|note| {
-            matches!(
-                note,
-                PlanNote::PatternNotCovered(_) | PlanNote::SlotDropped { .. }
-            )
-        });
+        let notes = std::mem::take(&mut self.notes);
+        for note in notes {
+            let still = self.still_noted(catalogue, note, before, moved);
+            self.notes.extend(still);
+        }
     }
+
+    /// The note as it reads of this plan; `None` once it is no longer true.
+    fn still_noted(
+        &self,
+        catalogue: &Catalogue,
+        mut note: PlanNote,
+        before: &Self,
+        moved: &dyn Fn(usize) -> Option<usize>,
+    ) -> Option<PlanNote> {
+        let now = |day: u8| {
+            let day = moved(usize::from(day))?;
+            Some((self.days.get(day)?, u8::try_from(day).ok()?))
+        };
+        let is_true = match &mut note {
+            PlanNote::PatternNotCovered(pattern) => {
+                let patterns = basic_of(*pattern).map_or(&[][..], |basic| BASICS[basic]);
+                holds(catalogue, &self.days, patterns) == 0
+            }
+            PlanNote::SlotDropped { day, patterns } => {
+                let then = before.days.get(usize::from(*day))?;
+                let (today, at) = now(*day)?;
+                *day = at;
+                holds(catalogue, from_ref(today), patterns)
+                    <= holds(catalogue, from_ref(then), patterns)
+            }
+            PlanNote::BelowFloor {
+                muscle,
+                half_sets,
+                floor,
+            } => {
+                *half_sets = half_sets_of(catalogue, &self.days, *muscle);
+                *half_sets < *floor
+            }
+            PlanNote::OverTime { day, seconds } => {
+                let then = before.days.get(usize::from(*day))?;
+                let (today, at) = now(*day)?;
+                let budget = then.seconds.saturating_sub(*seconds);
+                (*day, *seconds) = (at, today.seconds.saturating_sub(budget));
+                *seconds > 0
+            }
+            PlanNote::ShortRecovery { day, muscle } => {
+                let next = (*day + 1) % u8::try_from(before.days.len()).ok()?;
+                let ((first, at), (second, next)) = (now(*day)?, now(next)?);
+                *day = at;
+                usize::from(next) == (usize::from(at) + 1) % self.days.len()
+                    && [first, second]
+                        .into_iter()
+                        .all(|day| half_sets_of(catalogue, from_ref(day), *muscle) >= HARD)
+            }
+        };
+        is_true.then_some(note)
+    }
+}
+
+/// Keeps the reasons that hold of the item as it is now. `covers` is how often
+/// the week holds each basic pattern.
+fn still_why(
+    catalogue: &Catalogue,
+    item: &mut PlanItem,
+    is_first: bool,
+    covers: &[usize; BASICS.len()],
+) {
+    let exercise = catalogue.get(&item.prescription.exercise);
+    let sets = HalfSets::from(item.prescription.sets);
+    let is_paired = item.superset.is_some();
+    item.reasons.retain_mut(|reason| match reason {
+        PickReason::CoversPattern(pattern) => {
+            exercise.is_some_and(|e| e.pattern == *pattern)
+                && basic_of(*pattern).is_some_and(|basic| covers[basic] == 1)
+        }
+        PickReason::Feeds { muscle, half_sets } => {
+            *half_sets = exercise.map_or(0, |e| e.half_sets_for(*muscle)) * sets;
+            *half_sets > 0
+        }
+        PickReason::Priority(muscle) => exercise.is_some_and(|e| e.prime.contains(muscle)),
+        PickReason::LeadsDay => is_first,
+        PickReason::SavesTime => is_paired,
+        PickReason::EasyToLearn | PickReason::BestWithKit => true,
+    });
+}
+
+/// How many exercises of these days are of one of the patterns.
+fn holds(catalogue: &Catalogue, days: &[PlanDay], patterns: &[Pattern]) -> usize {
+    let is_one = |item: &&PlanItem| {
+        catalogue
+            .get(&item.prescription.exercise)
+            .is_some_and(|e| patterns.contains(&e.pattern))
+    };
+    days.iter()
+        .flat_map(|day| &day.items)
+        .filter(is_one)
+        .count()
+}
+
+fn half_sets_of(catalogue: &Catalogue, days: &[PlanDay], muscle: Muscle) -> HalfSets {
+    weekly_sets(catalogue, days)
+        .get(&muscle)
+        .copied()
+        .unwrap_or(0)
 }
 
 /// Numbers runs of neighbours with the same number from 1 and frees items that
@@ -372,8 +673,11 @@ fn renumber_supersets(items: &mut [PlanItem]) {
 }
 
 fn refuse_full(items: usize) -> Result<(), EditError> {
-    #[expect(clippy::cast_possible_wrap, reason = "a day holds a dozen")]
-    check(bounds::SLOTS, items as i64 + 1)
+    count(bounds::SLOTS, items + 1)
+}
+
+fn count(bound: bounds::Bound, things: usize) -> Result<(), EditError> {
+    check(bound, i64::try_from(things).unwrap_or(i64::MAX))
 }
 
 fn check(bound: bounds::Bound, value: i64) -> Result<(), EditError> {

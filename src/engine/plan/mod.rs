@@ -16,13 +16,13 @@ pub mod programme;
 mod reasons;
 mod solve;
 pub mod split;
-mod staples;
+pub(crate) mod staples;
 #[cfg(test)]
 pub(crate) mod tests;
 pub mod time;
 
 pub use alternatives::{Alternative, Difference, alternatives};
-pub use edit::EditError;
+pub use edit::{Edit, EditError};
 pub use prescribe::prescribe;
 pub use reasons::HARD;
 pub use split::{Focus, Slot, Split, SplitDay, SplitId};

@@ -9,7 +9,7 @@ use crate::catalogue::ExerciseId;
 
 /// How usual an exercise is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Standing {
+pub(crate) enum Standing {
     /// A main lift of the trade.
     Main,
     /// Found in most weeks.
@@ -148,7 +148,7 @@ pub(super) fn is_incline(id: &ExerciseId) -> bool {
 }
 
 /// How usual the exercise is, for learners and the old or for others.
-pub(super) fn standing(id: &ExerciseId, is_learner: bool) -> Standing {
+pub(crate) fn standing(id: &ExerciseId, is_learner: bool) -> Standing {
     let is_in = |list: &[&str]| list.binary_search(&id.as_str()).is_ok();
     if is_in(MAIN) {
         Standing::Main
