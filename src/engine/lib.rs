@@ -12,6 +12,7 @@ pub mod audit;
 pub mod bounds;
 pub mod calendar;
 pub mod catalogue;
+pub mod compare;
 pub mod estimate;
 pub mod freshness;
 pub mod kit;

@@ -39,6 +39,24 @@ pub struct Thread {
     pub crossings: Vec<Crossing>,
 }
 
+impl Thread {
+    /// Hours of the week in a growth window, the turn of the week included.
+    #[must_use]
+    pub fn window_hours(&self) -> u32 {
+        let day = |at: usize| self.crossings[at].weekday.index();
+        let until_next = |at: usize| match day((at + 1) % self.crossings.len()) {
+            next if next > day(at) => next - day(at),
+            next => next + 7 - day(at),
+        };
+        (0..self.crossings.len())
+            .map(|at| {
+                let hours = u32::try_from(until_next(at) * 24).unwrap_or(u32::MAX);
+                hours.min(self.crossings[at].window_h.into())
+            })
+            .sum()
+    }
+}
+
 fn half_sets_of(catalogue: &Catalogue, day: &PlanDay, muscle: Muscle) -> HalfSets {
     day.items
         .iter()

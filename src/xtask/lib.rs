@@ -57,7 +57,7 @@ usage: cargo xtask <command> [flags]
   plan FILE
           the week for a person in a JSON file; `plan --example` prints one
           --text            to read instead of JSON
-          --compare SPLIT   and the same on another split
+          --compare SPLIT   beside one on another split, at equal weekly sets
   fit     the numbers of the model of freshness, from the published reps
   icons   redraw the PNG icons from public/icons/*.svg (needs Chromium)
 ";

@@ -31,11 +31,13 @@ use serde_json::{Value, json};
 use weekloom_engine::audit::{Audit, Finding, audit};
 use weekloom_engine::calendar::Weekday;
 use weekloom_engine::catalogue::{Catalogue, Equipment, ExerciseId, JointDemand, Muscle};
+use weekloom_engine::compare::{Figures, Verdict, compare, equal_week};
 use weekloom_engine::kit::Kit;
 use weekloom_engine::person::{Person, Priority, Status};
 use weekloom_engine::plan::objective::{BASICS, MILLI};
 use weekloom_engine::plan::{
-    PickReason, Plan, PlanItem, PlanNote, Solved, Split, SplitId, solve_week, split, weekly_sets,
+    PickReason, Plan, PlanDay, PlanItem, PlanNote, Solved, Split, SplitId, plan_week, solve_week,
+    split, weekly_sets,
 };
 use weekloom_engine::presets::KitPreset;
 use weekloom_engine::units::Unit;
@@ -83,32 +85,102 @@ enum AskedKit {
 /// Reads the file and prints the week as JSON, or as a text to read.
 ///
 /// Errors when the file cannot be read, says something that cannot be, or allows no plan.
-pub fn run(file: &str, as_text: bool, compare: Option<&str>) -> Result<()> {
+pub fn run(file: &str, as_text: bool, other: Option<&str>) -> Result<()> {
     let text = fs::read_to_string(file).with_context(|| format!("could not read {file}"))?;
     let catalogue = Catalogue::built_in();
     let person = person(&catalogue, &text).with_context(|| format!("{file} tells of nobody"))?;
-    let mut persons = vec![person];
-    if let Some(slug) = compare {
-        let mut other = persons[0].clone();
-        other.split = Some(known_split(slug)?);
-        persons.push(other);
-    }
-    let mut found = Vec::new();
-    for person in &persons {
-        if as_text {
-            println!("{}", told(&catalogue, person)?);
-        } else {
-            found.push(answer(&catalogue, person)?);
+    let told = match (other, as_text) {
+        (Some(slug), _) => {
+            let found = compared(&catalogue, &person, &known_split(slug)?)?;
+            serde_json::to_string_pretty(&found)?
         }
-    }
-    if !as_text {
-        let found = match compare {
-            Some(_) => json!({ "weeks": found }),
-            None => found.swap_remove(0),
-        };
-        println!("{}", serde_json::to_string_pretty(&found)?);
-    }
+        (None, true) => told(&catalogue, &person)?,
+        (None, false) => serde_json::to_string_pretty(&answer(&catalogue, &person)?)?,
+    };
+    println!("{told}");
     Ok(())
+}
+
+/// The person's week beside one on another split with its weekly sets as near as may be:
+/// both weeks, their figures, where their sets differ and what can be said.
+///
+/// Errors when the person's answers allow no plan.
+pub fn compared(catalogue: &Catalogue, person: &Person, other: &SplitId) -> Result<Value> {
+    let first = plan_week(catalogue, person)?;
+    let second = equal_week(catalogue, person, &first, other)?;
+    let found = compare(catalogue, person, &first, &second);
+    let unequal = found.unequal.iter();
+    Ok(json!({
+        "weeks": [week(&first, &found.first), week(&second, &found.second)],
+        "unequal": unequal.map(|(muscle, first, second)| json!({
+            "muscle": muscle.slug(),
+            "half_sets": [first, second],
+        })).collect::<Vec<_>>(),
+        "verdict": found.verdict.iter().map(|said| {
+            let (name, side) = match said {
+                Verdict::GrowAlike => ("grow-alike", None),
+                Verdict::SetsDiffer => ("sets-differ", None),
+                Verdict::Fresher(side) => ("fresher", Some(side)),
+                Verdict::SmallerDoses(side) => ("smaller-doses", Some(side)),
+                Verdict::ShorterGaps(side) => ("shorter-gaps", Some(side)),
+                Verdict::MoreOften(side) => ("more-often", Some(side)),
+                Verdict::Quicker(side) => ("quicker", Some(side)),
+            };
+            json!({ "name": name, "week": side.map(|side| *side as u8) })
+        }).collect::<Vec<_>>(),
+    }))
+}
+
+/// A week and its figures.
+fn week(plan: &Plan, figures: &Figures) -> Value {
+    json!({
+        "split": plan.split.to_string(),
+        "days": plan.days.iter().map(day).collect::<Vec<_>>(),
+        "frequency": f64::from(figures.frequency_tenths) / 10.0,
+        "largest_dose": {
+            "muscle": figures.largest_dose.0.slug(),
+            "half_sets": figures.largest_dose.1,
+        },
+        "longest_gap": {
+            "muscle": figures.longest_gap.0.slug(),
+            "days": figures.longest_gap.1,
+        },
+        "window_h": figures.window_h,
+        "reps_planned": f64::from(figures.reps.planned) / 10.0,
+        "reps_lost": f64::from(figures.reps.lost) / 10.0,
+        "seconds": figures.seconds,
+        "longest_session_s": figures.longest_session,
+        "muscles": figures.muscles.iter().map(|muscle| json!({
+            "muscle": muscle.muscle.slug(),
+            "half_sets": muscle.half_sets,
+            "frequency": muscle.frequency,
+            "largest_dose": muscle.largest_dose,
+            "longest_gap": muscle.longest_gap,
+            "window_h": muscle.window_h,
+        })).collect::<Vec<_>>(),
+    })
+}
+
+/// A day and its exercises.
+fn day(day: &PlanDay) -> Value {
+    let item = |item: &PlanItem| {
+        let p = &item.prescription;
+        json!({
+            "key": item.key,
+            "exercise": p.exercise.as_str(),
+            "sets": p.sets,
+            "reps": [p.reps.0, p.reps.1],
+            "rir": p.rir,
+            "rest_s": p.rest_s,
+            "superset": item.superset,
+            "reasons": item.reasons.iter().map(reason).collect::<Vec<_>>(),
+        })
+    };
+    json!({
+        "focus": day.focus.slug(),
+        "seconds": day.seconds,
+        "items": day.items.iter().map(item).collect::<Vec<_>>(),
+    })
 }
 
 /// The person a file tells of.
@@ -214,29 +286,12 @@ fn slug<T: ToString>(
 pub fn answer(catalogue: &Catalogue, person: &Person) -> Result<Value> {
     let solved = solve_week(catalogue, person)?;
     let found = audit(catalogue, person, &solved.plan);
-    let item = |item: &PlanItem| {
-        let p = &item.prescription;
-        json!({
-            "key": item.key,
-            "exercise": p.exercise.as_str(),
-            "sets": p.sets,
-            "reps": [p.reps.0, p.reps.1],
-            "rir": p.rir,
-            "rest_s": p.rest_s,
-            "superset": item.superset,
-            "reasons": item.reasons.iter().map(reason).collect::<Vec<_>>(),
-        })
-    };
     Ok(json!({
         "split": solved.plan.split.to_string(),
         "objective_milli": solved.objective / MILLI,
         "bound_milli": solved.bound / MILLI,
         "gap_milli": (solved.bound - solved.objective) / MILLI,
-        "days": solved.plan.days.iter().map(|day| json!({
-            "focus": day.focus.slug(),
-            "seconds": day.seconds,
-            "items": day.items.iter().map(item).collect::<Vec<_>>(),
-        })).collect::<Vec<_>>(),
+        "days": solved.plan.days.iter().map(day).collect::<Vec<_>>(),
         "notes": solved.plan.notes.iter().map(note).collect::<Vec<_>>(),
         "audit": {
             "muscles": found.muscles.iter().map(|week| json!({
@@ -467,6 +522,20 @@ mod tests {
         let text = told(&catalogue, &person).unwrap();
         assert!(text.contains(first["exercise"].as_str().unwrap()));
         assert!(!text.contains(" deadlift "), "it is excluded");
+    }
+
+    #[test]
+    fn the_example_is_compared() {
+        let catalogue = Catalogue::built_in();
+        let person = person(&catalogue, EXAMPLE).unwrap();
+        let other = known_split("push-pull-legs").unwrap();
+        let found = compared(&catalogue, &person, &other).unwrap();
+        assert_eq!(found["weeks"][1]["split"], "push-pull-legs");
+        assert_eq!(found["weeks"][0]["days"][0]["focus"], "push-led");
+        let lost = |week: usize| found["weeks"][week]["reps_lost"].as_f64();
+        assert!(lost(0) > Some(0.0) && lost(0) < lost(1));
+        let verdict = found["verdict"].to_string();
+        assert!(verdict.contains("fresher"), "{verdict}");
     }
 
     #[test]

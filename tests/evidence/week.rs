@@ -4,6 +4,7 @@ use crate::Check;
 use crate::table::Table;
 use weekloom_engine::calendar::Weekday;
 use weekloom_engine::catalogue::{Catalogue, ExerciseId, Kind, Measure, Muscle};
+use weekloom_engine::compare::{Comparison, Side, Verdict, compare, equal_week};
 use weekloom_engine::estimate::percent_for;
 use weekloom_engine::kit::Kit;
 use weekloom_engine::loom::GROWTH_WINDOW_H;
@@ -11,7 +12,7 @@ use weekloom_engine::order::{Map, Set};
 use weekloom_engine::person::{Person, Priority, Status};
 use weekloom_engine::plan::dose::{FLOOR, SESSION_CAP, Size, response, size, target};
 use weekloom_engine::plan::objective::SETS;
-use weekloom_engine::plan::prescribe;
+use weekloom_engine::plan::{SplitId, plan_week, prescribe};
 use weekloom_engine::units::Unit;
 
 /// What this file checks.
@@ -31,6 +32,8 @@ pub const CHECKS: &[Check] = &[
     ("goal-table", goals),
     ("rest-and-size", rest_and_size),
     ("protein-synthesis", synthesis),
+    ("split-and-full-body", split_and_full_body),
+    ("strength-by-days", strength_by_days),
 ];
 
 fn person(status: Status) -> Person {
@@ -271,4 +274,40 @@ fn synthesis(table: &Table) {
         // The window is open at every time the rise was measured.
         assert!(row.whole("hours") < i64::from(GROWTH_WINDOW_H.0));
     }
+}
+
+/// The usual week of three days against push, pull and legs, its sets as near as
+/// may be.
+fn full_body_against_split() -> Comparison {
+    let catalogue = Catalogue::built_in();
+    let person = person(Status::Intermediate);
+    let first = plan_week(&catalogue, &person).expect("a week");
+    let other = SplitId::new("push-pull-legs");
+    let second = equal_week(&catalogue, &person, &first, &other).expect("a week");
+    compare(&catalogue, &person, &first, &second)
+}
+
+/// No difference between split and full body could be told from none, and so
+/// neither is called better for growth.
+fn split_and_full_body(table: &Table) {
+    for row in table.rows() {
+        assert!(row.number("low") < row.number("difference"));
+        assert!(row.number("difference") < row.number("high"));
+        assert!(row.number("low") < 0.0 && row.number("high") > 0.0);
+        assert!(row.number("p") > 0.05);
+    }
+    assert_eq!(full_body_against_split().verdict[0], Verdict::GrowAlike);
+}
+
+/// More days go with more strength, and the week with more days is said to have
+/// that.
+fn strength_by_days(table: &Table) {
+    let rows: Vec<(i64, f64)> = table
+        .rows()
+        .map(|row| (row.whole("days"), row.number("effect")))
+        .collect();
+    assert!(rows.is_sorted_by(|a, b| a.0 < b.0 && a.1 < b.1));
+    let found = full_body_against_split();
+    assert!(found.first.frequency_tenths > found.second.frequency_tenths);
+    assert!(found.verdict.contains(&Verdict::MoreOften(Side::First)));
 }

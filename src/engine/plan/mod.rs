@@ -24,6 +24,7 @@ pub mod time;
 pub use alternatives::{Alternative, Difference, alternatives};
 pub use edit::{Edit, EditError};
 pub use prescribe::prescribe;
+pub(crate) use prescribe::shorten_rests;
 pub use reasons::HARD;
 pub use split::{Focus, Slot, Split, SplitDay, SplitId};
 

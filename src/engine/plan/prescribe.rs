@@ -67,7 +67,7 @@ pub(super) fn short_rest(exercise: &Exercise, person: &Person) -> u16 {
 const STEPS: u16 = 6;
 
 /// Shortens all rests of a day alike, by as little as makes it fit the minutes.
-pub(super) fn shorten_rests(catalogue: &Catalogue, person: &Person, items: &mut [PlanItem]) {
+pub(crate) fn shorten_rests(catalogue: &Catalogue, person: &Person, items: &mut [PlanItem]) {
     let budget = u32::from(person.minutes) * 60;
     for step in 1..=STEPS {
         if time::session_seconds(catalogue, items) <= budget {
