@@ -4,9 +4,10 @@
 //! any base path, and makes the back button close what was opened.
 
 use crate::held::Held;
-use leptos::prelude::window;
+use leptos::prelude::{document, request_animation_frame, window};
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
+use web_sys::HtmlElement;
 
 /// A place in the app.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -146,6 +147,21 @@ impl Route {
     }
 }
 
+/// A new place starts at its top, and a screen reader is taken to its heading.
+pub fn tell_place() {
+    window().scroll_to_with_x_and_y(0.0, 0.0);
+    // The place stands in the document a turn later.
+    request_animation_frame(|| {
+        let heading = document().query_selector("main h1, main h2");
+        if let Ok(Some(heading)) = heading
+            && let Ok(heading) = heading.dyn_into::<HtmlElement>()
+        {
+            heading.set_tab_index(-1);
+            let _ = heading.focus();
+        }
+    });
+}
+
 fn here() -> Route {
     Route::from_hash(&window().location().hash().unwrap_or_default())
 }
@@ -158,9 +174,8 @@ pub fn follow_address() -> Held<Route> {
         let next = here();
         if route.get_untracked() != next {
             route.set(next);
-            // A new place starts at its top and tells a screen reader so.
             if !matches!(route.get_untracked(), Route::TodaySheet(_)) {
-                window().scroll_to_with_x_and_y(0.0, 0.0);
+                tell_place();
             }
         }
     });

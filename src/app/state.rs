@@ -5,12 +5,13 @@
 //! shows its effect at once and then keeps it: journal first, then shelf.
 //! "Saved" is said only after the commit.
 
+use crate::editing::Steps;
 use crate::effects::storage::{self, Keeper, Mode};
 use crate::effects::{clock, update};
 use crate::held::{Derived, Held, later};
 use crate::markup::Text;
 use crate::route::{self, Route};
-use crate::text::errors;
+use crate::text::{errors, words};
 use leptos::prelude::set_timeout;
 use std::cell::Cell;
 use std::ops::Deref;
@@ -67,6 +68,8 @@ pub struct Known {
     pub person: Held<Option<Person>>,
     /// The plan trained by.
     pub plan: Held<Option<AcceptedPlan>>,
+    /// The steps back from edits of the plan, and forth again.
+    pub steps: Held<Steps>,
     /// The running session.
     pub session: Held<Option<Session>>,
     /// Settings.
@@ -102,6 +105,7 @@ impl App {
             space,
             person: Held::new(None),
             plan: Held::new(None),
+            steps: Held::new(Steps::default()),
             session: Held::new(None),
             settings: Held::new(Settings::default()),
             index: Held::new(Index::default()),
@@ -141,6 +145,7 @@ impl App {
             self.index.set(store.index());
             self.asides.set(store.set_aside());
         });
+        self.find_steps();
     }
 
     /// Looks through everything kept, past sessions too, for values that
@@ -198,15 +203,20 @@ impl App {
     }
 
     fn commit(self, changes: Changes) {
+        self.commit_then(changes, Box::new(|| {}));
+    }
+
+    /// Keeps changes, and goes on once that is done or has failed.
+    fn commit_then(self, changes: Changes, then: Box<dyn FnOnce()>) {
         let app = self;
         app.saving.set(Saving::Underway);
         let committing = known().keeper.commit(changes, clock::now());
         later(async move {
-            let outcome = committing.await;
-            let said = match outcome {
+            let said = match committing.await {
                 Ok(_) => Saving::Saved,
                 Err(error) => Saving::Failed(errors::save(&error)),
             };
+            then();
             app.saving.set(said);
         });
     }
@@ -225,33 +235,41 @@ impl App {
         self.settings.set(settings);
     }
 
-    /// Makes a plan for the person, takes both up and keeps them together.
+    /// Makes a plan for the person and keeps both together; they are shown once
+    /// they are kept, so that nothing seen is lost with the page.
     ///
     /// # Errors
     /// In words, when no plan can be made.
-    pub fn weave(self, person: Person) -> Result<(), String> {
+    pub fn weave(self, person: Person, then: &Route) -> Result<(), String> {
         let plan = plan_week(self.catalogue(), &person).map_err(|e| errors::plan(&e))?;
+        self.begin(person, plan, then);
+        Ok(())
+    }
+
+    /// Takes up a whole new plan for a person once both are kept, and goes to a
+    /// place.
+    pub fn begin(self, person: Person, plan: Plan, then: &Route) {
         let accepted = AcceptedPlan {
             plan,
             accepted: self.today.get_untracked(),
             weekdays: person.days.clone(),
         };
-        self.keep(
-            self.ask(|store| Ok(store.save_person(&person)?.and(store.save_plan(&accepted)?))),
-        );
-        self.person.set(Some(person));
-        self.plan.set(Some(accepted));
-        Ok(())
-    }
-
-    /// Takes up an edited plan and keeps it.
-    pub fn edit_plan(self, plan: Plan) {
-        let Some(mut accepted) = self.plan.get_untracked() else {
-            return;
-        };
-        accepted.plan = plan;
-        self.keep(self.ask(|store| store.save_plan(&accepted)));
-        self.plan.set(Some(accepted));
+        let made: Result<Changes, StoreError> =
+            self.ask(|store| Ok(store.save_person(&person)?.and(store.save_plan(&accepted)?)));
+        let then = then.clone();
+        match made {
+            Ok(changes) => self.commit_then(
+                changes,
+                Box::new(move || {
+                    self.remember(words::NEW_PLAN.to_owned());
+                    self.plan.set(Some(accepted));
+                    self.person.set(Some(person));
+                    self.keep_steps();
+                    route::replace(&then);
+                }),
+            ),
+            Err(error) => self.saving.set(Saving::Failed(errors::store(&error))),
+        }
     }
 
     /// Begins the plan's day `plan_day` today.
@@ -341,17 +359,7 @@ impl App {
     /// Applies changes worked out elsewhere (an import, a deletion) and reads
     /// everything afresh once they are kept.
     pub fn replace_with(self, changes: Changes) {
-        let app = self;
-        app.saving.set(Saving::Underway);
-        let committing = known().keeper.commit(changes, clock::now());
-        later(async move {
-            let said = match committing.await {
-                Ok(_) => Saving::Saved,
-                Err(error) => Saving::Failed(errors::save(&error)),
-            };
-            app.read_all();
-            app.saving.set(said);
-        });
+        self.commit_then(changes, Box::new(move || self.read_all()));
     }
 
     /// Fills the demo with the logs of one of the crew.

@@ -6,7 +6,7 @@ use crate::calendar::Weekday;
 use crate::catalogue::{ExerciseId, JointDemand, Muscle};
 use crate::kit::Kit;
 use crate::order::{Map, Set};
-use crate::plan::SplitId;
+use crate::plan::{OwnSplit, SplitId};
 use crate::slug::slugged;
 use crate::units::Unit;
 
@@ -60,6 +60,8 @@ pub struct Person {
     pub joint_limits: Set<JointDemand>,
     /// The split wanted; `None` leaves it to the default for the days.
     pub split: Option<SplitId>,
+    /// Splits of the person's own making, no id twice.
+    pub own_splits: Vec<OwnSplit>,
     /// Unit loads are read and typed in.
     pub unit: Unit,
 }

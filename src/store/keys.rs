@@ -30,6 +30,13 @@ impl Space {
         }
     }
 
+    /// Key of the steps back from edits of the plan, in a window's own session
+    /// storage, which is no shelf.
+    #[must_use]
+    pub fn steps_key(self) -> String {
+        format!("{}steps", self.prefix())
+    }
+
     pub(crate) fn owns(self, name: &str) -> bool {
         name.starts_with(self.prefix())
     }

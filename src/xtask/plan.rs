@@ -239,6 +239,7 @@ pub fn person(catalogue: &Catalogue, text: &str) -> Result<Person> {
             .into_iter()
             .collect(),
         split: asked.split.as_deref().map(known_split).transpose()?,
+        own_splits: Vec::new(),
         unit: Unit::Kg,
     })
 }

@@ -186,8 +186,6 @@ fn clippy_app(_: &Machine) -> Result<Outcome> {
         "--all-targets",
         "--package",
         "weekloom-app",
-        "--package",
-        "weekloom-floor",
         "--target",
         WASM,
         "--",

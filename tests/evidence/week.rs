@@ -48,6 +48,7 @@ fn person(status: Status) -> Person {
         disliked: Set::new(),
         joint_limits: Set::new(),
         split: None,
+        own_splits: Vec::new(),
         unit: Unit::Kg,
     }
 }

@@ -7,6 +7,7 @@ mod accessibility;
 mod backup;
 mod broken_storage;
 mod demo;
+mod editing;
 mod first_opening;
 mod installing;
 mod killed;

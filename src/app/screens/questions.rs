@@ -119,7 +119,7 @@ pub fn days_question(person: Held<Person>) -> TickGroup {
 }
 
 /// Ticks or unticks a weekday, keeping the week's order.
-fn toggle_day(days: &mut Vec<Weekday>, day: Weekday) {
+pub fn toggle_day(days: &mut Vec<Weekday>, day: Weekday) {
     if let Some(at) = days.iter().position(|&d| d == day) {
         days.remove(at);
     } else {

@@ -7,6 +7,7 @@ use super::{page, soft, soft_small};
 use crate::held::Held;
 use crate::markup::{Tag, View, button, by_key, live, tag};
 use crate::parts::{Choice, ChoiceGroup, refusal};
+use crate::route::{self, Route};
 use crate::state::App;
 use crate::text::{terms, words};
 use leptos::prelude::window;
@@ -35,6 +36,7 @@ fn usual(unit: Unit) -> Person {
         disliked: Set::new(),
         joint_limits: Set::new(),
         split: None,
+        own_splits: Vec::new(),
         unit,
     }
 }
@@ -60,7 +62,7 @@ struct Answers {
 impl Answers {
     fn weave(self, app: App) {
         app.change_settings(&|s| s.cautions_read = Some(app.today.get_untracked()));
-        if let Err(words) = app.weave(self.person.get_untracked()) {
+        if let Err(words) = app.weave(self.person.get_untracked(), &Route::Today) {
             self.error.set(Some(words));
         }
     }
@@ -73,7 +75,7 @@ impl Answers {
         self.error.set(None);
         if self.step.get_untracked() + 1 < STEPS {
             self.step.update(|step| *step += 1);
-            window().scroll_to_with_x_and_y(0.0, 0.0);
+            route::tell_place();
         } else {
             self.weave(app);
         }
@@ -105,6 +107,7 @@ pub fn welcome() -> View {
         (step.get() > 0).then(|| {
             let back = button("button button--plain", words::BACK, move || {
                 step.update(|s| *s -= 1);
+                route::tell_place();
             });
             let count = tag("span", "soft small").with(words::step_of(step.get(), STEPS - 1));
             vec![back.into(), count.into()]

@@ -2,9 +2,10 @@
 //!
 //! Start at [`words`] for sentences and labels, [`terms`] for the names of
 //! muscles, patterns and things, and [`reasons`] for the codes of the engine
-//! turned into sentences. No screen holds a sentence of its own.
+//! turned into sentences, [`edits`] for changes of the plan. No screen holds a sentence of its own.
 
 pub mod dates;
+pub mod edits;
 pub mod errors;
 pub mod reasons;
 pub mod terms;

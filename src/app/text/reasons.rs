@@ -2,6 +2,7 @@
 //! exercise, what a swap changes, what a set was.
 
 use super::dates::{ago, clock};
+use super::edits::sets_moved;
 use super::terms;
 use super::words;
 use weekloom_engine::audit::Finding;
@@ -420,7 +421,9 @@ pub fn finding(finding: &Finding, name_of: impl Fn(u16) -> String) -> String {
     }
 }
 
-fn capital(text: &str) -> String {
+/// With a capital to begin with.
+#[must_use]
+pub fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters
         .next()
@@ -431,15 +434,8 @@ fn capital(text: &str) -> String {
 /// What a swap changes in the week.
 #[must_use]
 pub fn difference(difference: &Difference) -> String {
-    let list = |changes: &[(Muscle, HalfSets)], sign: &str| {
-        changes
-            .iter()
-            .take(3)
-            .map(|&(muscle, h)| format!("{sign}{} {}", half_sets(h), terms::muscle(muscle)))
-            .collect::<Vec<_>>()
-    };
-    let mut parts = list(&difference.gained, "+");
-    parts.extend(list(&difference.lost, "\u{2212}"));
+    let mut parts = sets_moved(&difference.gained, "+");
+    parts.extend(sets_moved(&difference.lost, "\u{2212}"));
     if parts.is_empty() {
         "Keeps the week's sets as they are".to_owned()
     } else {

@@ -295,6 +295,52 @@ pub const WITH_NEXT: &str = ", in turn with the next";
 pub const WITH_LAST: &str = ", in turn with the one before";
 /// Superset partner in the session.
 pub const IN_TURN_WITH: &str = "In turn with";
+/// Whole new plan, as an edit.
+pub const NEW_PLAN: &str = "new plan";
+/// Other weekdays, as an edit.
+pub const OTHER_DAYS: &str = "other training days";
+/// Does an undone edit again.
+pub const REDO: &str = "Redo";
+/// Undo and redo.
+pub const EDITS: &str = "Edits";
+/// A mend that does not do it all.
+pub const MENDS_PARTLY: &str = "Helps, but not all the way.";
+/// Edits of a day.
+pub const THIS_DAY: &str = "Change this day";
+/// Removes a day.
+pub const TAKE_DAY_OUT: &str = "Take the day out";
+/// Adds a day.
+pub const ADD_DAY: &str = "Add a day to the plan";
+/// Weekdays of the plan.
+pub const TRAINED_ON: &str = "Training days";
+/// What other weekdays do.
+pub const TRAINED_ON_MORE: &str =
+    "The plan's days follow each other on these. Exercises stay as they are.";
+/// Other days for an exercise.
+pub const MOVE_TO: &str = "Move to another day";
+/// Makes a superset.
+pub const IN_TURN: &str = "Do it in turn with the next";
+/// Parts a superset.
+pub const ON_ITS_OWN: &str = "Do it on its own again";
+/// "2. Pull".
+#[must_use]
+pub fn numbered(index: usize, name: &str) -> String {
+    format!("{}. {name}", index + 1)
+}
+/// How much is off.
+#[must_use]
+pub fn findings(count: usize) -> String {
+    if count == 1 {
+        "One thing is off.".to_owned()
+    } else {
+        format!("{count} things are off.")
+    }
+}
+/// What is folded away.
+#[must_use]
+pub fn more_findings(count: usize) -> String {
+    format!("{count} more")
+}
 /// The audit.
 pub const CHECKED: &str = "The week, checked";
 /// The audit found nothing.

@@ -21,6 +21,7 @@ fn person(days: &[usize], minutes: u16, status: Status) -> Person {
         disliked: Set::new(),
         joint_limits: Set::new(),
         split: None,
+        own_splits: Vec::new(),
         unit: Unit::Kg,
     }
 }

@@ -26,7 +26,7 @@ pub use edit::{Edit, EditError};
 pub use prescribe::prescribe;
 pub(crate) use prescribe::shorten_rests;
 pub use reasons::HARD;
-pub use split::{Focus, Slot, Split, SplitDay, SplitId};
+pub use split::{Focus, OwnSplit, Slot, Split, SplitDay, SplitId};
 
 use crate::bounds::{self, OutOfBounds};
 use crate::catalogue::{Catalogue, Exercise, ExerciseId, HalfSets, Muscle, Pattern};
@@ -222,7 +222,29 @@ fn split_of(person: &Person) -> Result<Split, PlanError> {
         Some(id) => id.clone(),
         None => Split::default_for(person.days.len().min(7) as u8),
     };
-    Split::get(&id).ok_or(PlanError::UnknownSplit(id))
+    let split = Split::of(person, &id).ok_or(PlanError::UnknownSplit(id))?;
+    check_shape(&split)?;
+    Ok(split)
+}
+
+/// Refuses a split without days, or with a day of too few or too many slots.
+fn check_shape(split: &Split) -> Result<(), PlanError> {
+    let is_misshapen = |day: &SplitDay| {
+        i64::try_from(day.slots.len()).is_ok_and(|slots| bounds::SLOTS.check(slots).is_err())
+    };
+    if split.days.is_empty() || split.days.iter().any(is_misshapen) {
+        return Err(PlanError::MisshapenSplit(split.id.clone()));
+    }
+    Ok(())
+}
+
+/// The person's split as a plan without any exercise, to be filled by hand.
+///
+/// # Errors
+/// [`PlanError`] as [`plan_week`], but for what only exercises decide.
+pub fn blank_week(person: &Person) -> Result<Plan, PlanError> {
+    check(person)?;
+    Ok(split_of(person)?.blank())
 }
 
 /// Whether kit, exclusions and joint limits let the person do the exercise.
@@ -288,12 +310,7 @@ pub fn plan_split(
     person: &Person,
     split: &Split,
 ) -> Result<Plan, PlanError> {
-    let is_misshapen = |day: &SplitDay| {
-        i64::try_from(day.slots.len()).is_ok_and(|slots| bounds::SLOTS.check(slots).is_err())
-    };
-    if split.days.is_empty() || split.days.iter().any(is_misshapen) {
-        return Err(PlanError::MisshapenSplit(split.id.clone()));
-    }
+    check_shape(split)?;
     let model = Model::new(catalogue, person, split)?;
     let (week, _) = solve::solve(&model);
     Ok(write_out(catalogue, person, split, (&model, &week)))

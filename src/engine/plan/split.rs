@@ -6,7 +6,9 @@
 //! muscle alike (Ramos-Campo et al. 2024, JSCR 38(7):1330-1340). This module
 //! never picks an exercise.
 
-use crate::catalogue::{Muscle, Pattern, Role};
+use super::{Plan, PlanDay};
+use crate::catalogue::{Catalogue, Muscle, Pattern, Role};
+use crate::person::Person;
 use crate::slug::slugged;
 use std::fmt;
 use std::sync::Arc;
@@ -94,7 +96,78 @@ pub struct Split {
     pub days: Vec<SplitDay>,
 }
 
+/// A split of a person's own making. Roles and ranks follow from patterns and
+/// places: see [`OwnSplit::settle`].
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OwnSplit {
+    /// Its name; 1 to [`OwnSplit::NAME`] characters.
+    pub name: String,
+    /// Its days; while it is being made there may be none, or days without
+    /// slots.
+    pub split: Split,
+}
+
+impl OwnSplit {
+    /// Most characters of a name (definition).
+    pub const NAME: usize = 40;
+    /// What the slugs of own splits begin with (definition: no built-in split
+    /// begins so).
+    pub const SLUG: &'static str = "own-";
+    /// Places of a day that share a rank (the project's own judgement).
+    const OF_A_RANK: usize = 3;
+
+    /// Gives each slot the role of its first pattern and the rank of its place:
+    /// what comes first on a day is what the day is about.
+    pub fn settle(&mut self) {
+        for day in &mut self.split.days {
+            for (at, slot) in day.slots.iter_mut().enumerate() {
+                if let Some(pattern) = slot.patterns.first() {
+                    slot.role = pattern.roles()[0];
+                }
+                slot.rank = u8::try_from(1 + at / Self::OF_A_RANK).unwrap_or(u8::MAX);
+            }
+        }
+    }
+
+    /// A slug that none of the splits has.
+    #[must_use]
+    pub fn free_slug(taken: &[Self]) -> SplitId {
+        let number = |own: &Self| -> Option<u32> {
+            own.split.id.as_str().strip_prefix(Self::SLUG)?.parse().ok()
+        };
+        let last = taken.iter().filter_map(number).max().unwrap_or(0);
+        SplitId::new(&format!("{}{}", Self::SLUG, last.saturating_add(1)))
+    }
+}
+
+impl SplitDay {
+    /// Slots, by index, that none of a planned day's exercises stands for; each
+    /// exercise stands for one.
+    #[must_use]
+    pub fn open_slots(&self, catalogue: &Catalogue, planned: &PlanDay) -> Vec<usize> {
+        let mut patterns: Vec<Pattern> = planned
+            .items
+            .iter()
+            .filter_map(|item| Some(catalogue.get(&item.prescription.exercise)?.pattern))
+            .collect();
+        let mut open = Vec::new();
+        for (at, slot) in self.slots.iter().enumerate() {
+            match patterns.iter().position(|p| slot.patterns.contains(p)) {
+                Some(filled) => drop(patterns.swap_remove(filled)),
+                None => open.push(at),
+            }
+        }
+        open
+    }
+}
+
 impl Slot {
+    /// A place for an exercise of this pattern, on a day of an own split.
+    #[must_use]
+    pub fn of(pattern: Pattern) -> Self {
+        Self::new(pattern.roles()[0], vec![pattern], None, 1)
+    }
+
     const fn new(role: Role, patterns: Vec<Pattern>, muscle: Option<Muscle>, rank: u8) -> Self {
         Self {
             role,
@@ -126,6 +199,37 @@ impl Split {
             _ => &["push-pull-legs-twice-and-small"],
         };
         slugs.iter().map(|slug| SplitId::new(slug)).collect()
+    }
+
+    /// The splits for this person: those made for their number of days, the
+    /// default first, then their own.
+    #[must_use]
+    pub fn offered_to(person: &Person) -> Vec<SplitId> {
+        let mut offered = Self::offered_for(u8::try_from(person.days.len()).unwrap_or(7));
+        offered.extend(person.own_splits.iter().map(|own| own.split.id.clone()));
+        offered
+    }
+
+    /// The split with this id, the person's own or a built-in one.
+    #[must_use]
+    pub fn of(person: &Person, id: &SplitId) -> Option<Self> {
+        let own = person.own_splits.iter().find(|own| &own.split.id == id);
+        own.map(|own| own.split.clone()).or_else(|| Self::get(id))
+    }
+
+    /// A plan of the split's days without any exercise, to be filled by hand.
+    #[must_use]
+    pub fn blank(&self) -> Plan {
+        let day = |day: &SplitDay| PlanDay {
+            focus: day.focus,
+            items: Vec::new(),
+            seconds: 0,
+        };
+        Plan {
+            split: self.id.clone(),
+            days: self.days.iter().map(day).collect(),
+            notes: Vec::new(),
+        }
     }
 
     /// The built-in split with this id.

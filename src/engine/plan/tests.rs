@@ -21,6 +21,7 @@ pub(crate) fn person() -> Person {
         disliked: Set::new(),
         joint_limits: Set::new(),
         split: None,
+        own_splits: Vec::new(),
         unit: Unit::Kg,
     }
 }
@@ -597,6 +598,7 @@ impl Draw {
                 .collect(),
             split: (self.below(2) == 0)
                 .then(|| offered[self.below(offered.len() as u64) as usize].clone()),
+            own_splits: Vec::new(),
             unit: Unit::Kg,
         }
     }

@@ -73,6 +73,7 @@ impl Crew {
                 Self::Observer | Self::Mechanic => Set::new(),
             },
             split: None,
+            own_splits: Vec::new(),
             unit: Unit::Kg,
         }
     }

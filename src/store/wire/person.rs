@@ -1,12 +1,13 @@
 //! Person and kit.
 
-use super::part::{bound, count, known, load, number, weekdays, within, word};
-use crate::json::{Json, Misfit, Read, Reader, Unknown, field, name, text};
+use super::part::{CYCLE, bound, count, known, load, number, weekdays, within, word};
+use crate::json::{Json, Misfit, Read, Reader, Unknown, field, maybe, name, text};
 use weekloom_engine::bounds::{self, Bound};
-use weekloom_engine::catalogue::Muscle;
+use weekloom_engine::catalogue::{Muscle, Pattern};
 use weekloom_engine::kit::{Kit, PlatePairs, Steps};
 use weekloom_engine::order::{self, Map, Set};
 use weekloom_engine::person::{Person, Priority};
+use weekloom_engine::plan::{OwnSplit, Slot, Split, SplitDay, SplitId};
 use weekloom_engine::units::{Load, Unit};
 
 impl Json for Person {
@@ -22,6 +23,7 @@ impl Json for Person {
             "disliked",
             "joint_limits",
             "split",
+            "own_splits",
             "unit",
         ];
         let mut fields = reader.fields(names, Unknown::Refused)?;
@@ -36,6 +38,7 @@ impl Json for Person {
             disliked: fields.needed(set)?,
             joint_limits: fields.needed(set)?,
             split: fields.maybe(Json::read)?,
+            own_splits: fields.maybe(own_splits)?.unwrap_or_default(),
             unit: fields.needed(|r| {
                 word(r, |text| match text {
                     "kg" => Some(Unit::Kg),
@@ -64,8 +67,100 @@ impl Json for Person {
         name(out, "joint_limits");
         write_set(&self.joint_limits, out);
         field(out, "split", &self.split);
+        let own = Some(&self.own_splits).filter(|own| !own.is_empty());
+        maybe(out, "own_splits", own);
         name(out, "unit");
         text(out, self.unit.symbol());
+        out.push('}');
+    }
+}
+
+/// Own splits a person may keep. Far above any real number.
+const OWN_SPLITS: Bound = bound("own splits", 0, 100);
+
+fn own_splits(reader: &mut Reader<'_>) -> Read<Vec<OwnSplit>> {
+    let splits: Vec<OwnSplit> = Vec::read(reader)?;
+    count(OWN_SPLITS, splits.len())?;
+    for (i, own) in splits.iter().enumerate() {
+        if splits[..i]
+            .iter()
+            .any(|earlier| earlier.split.id == own.split.id)
+        {
+            return Err(Misfit::value("two own splits have the same id"));
+        }
+    }
+    Ok(splits)
+}
+
+impl Json for OwnSplit {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let mut fields = reader.fields(&["id", "name", "days"], Unknown::Refused)?;
+        let id: SplitId = fields.needed(Json::read)?;
+        let name = fields.needed(String::read)?;
+        let days: Vec<SplitDay> = fields.needed(Vec::read)?;
+        fields.done();
+        if !id.as_str().starts_with(Self::SLUG) {
+            return Err(Misfit::value("the id of an own split begins with 'own-'"));
+        }
+        count(bound("characters of a name", 1, 40), name.chars().count())?;
+        count(bound("days of the cycle", 0, CYCLE.most), days.len())?;
+        let mut own = Self {
+            name,
+            split: Split { id, days },
+        };
+        own.settle();
+        Ok(own)
+    }
+
+    fn write(&self, out: &mut String) {
+        out.push('{');
+        field(out, "id", &self.split.id);
+        field(out, "name", &self.name);
+        field(out, "days", &self.split.days);
+        out.push('}');
+    }
+}
+
+impl Json for SplitDay {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let mut fields = reader.fields(&["focus", "slots"], Unknown::Refused)?;
+        let day = Self {
+            focus: fields.needed(Json::read)?,
+            slots: fields.needed(Vec::read)?,
+        };
+        fields.done();
+        count(bound("slots a day", 0, bounds::SLOTS.most), day.slots.len())?;
+        Ok(day)
+    }
+
+    fn write(&self, out: &mut String) {
+        out.push('{');
+        field(out, "focus", &self.focus);
+        field(out, "slots", &self.slots);
+        out.push('}');
+    }
+}
+
+/// Patterns and muscle; role and rank follow from pattern and place.
+impl Json for Slot {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let mut fields = reader.fields(&["patterns", "muscle"], Unknown::Refused)?;
+        let patterns: Vec<Pattern> = fields.needed(Vec::read)?;
+        let muscle = fields.maybe(Json::read)?;
+        fields.done();
+        count(bound("patterns of a slot", 1, 25), patterns.len())?;
+        let first = Self::of(patterns[0]);
+        Ok(Self {
+            patterns,
+            muscle,
+            ..first
+        })
+    }
+
+    fn write(&self, out: &mut String) {
+        out.push('{');
+        field(out, "patterns", &self.patterns);
+        maybe(out, "muscle", self.muscle.as_ref());
         out.push('}');
     }
 }

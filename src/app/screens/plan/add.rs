@@ -6,9 +6,10 @@ use crate::parts::{line_button, refusal};
 use crate::route::{self, Route};
 use crate::screens::{page, page_head_under};
 use crate::state::App;
-use crate::text::{errors, reasons, terms, words};
+use crate::text::{reasons, terms, words};
 use std::rc::Rc;
 use weekloom_engine::catalogue::{Exercise, Pattern};
+use weekloom_engine::plan::Edit;
 
 /// Sets an added exercise starts with.
 const SETS: u8 = 3;
@@ -18,23 +19,14 @@ pub fn add(day: u8) -> View {
     let app = App::here();
     let error = Held::new(None);
     let choose = move |exercise: &Exercise| {
-        let (Some(accepted), Some(person)) = (app.plan.get_untracked(), app.person.get_untracked())
-        else {
-            return;
+        let add = Edit::Add {
+            day: usize::from(day),
+            exercise: exercise.id.clone(),
+            sets: SETS,
         };
-        let added = accepted.plan.add(
-            app.catalogue(),
-            &person,
-            usize::from(day),
-            &exercise.id,
-            SETS,
-        );
-        match added {
-            Ok(plan) => {
-                app.edit_plan(plan);
-                route::replace(&Route::Plan);
-            }
-            Err(refused) => error.set(Some(errors::other(&refused))),
+        match app.edit(&add) {
+            Ok(()) => route::replace(&Route::Plan),
+            Err(refused) => error.set(Some(refused)),
         }
     };
     page(page_head_under(&Route::Plan, words::ADD_EXERCISE))

@@ -1,16 +1,17 @@
 //! One exercise of the plan: what to do, why it is here, and its edits.
 
-use crate::held::{Held, untracked};
-use crate::markup::{View, button, link, tag};
+use super::checked::{checked, way_back};
+use crate::held::{Held, effect, untracked};
+use crate::markup::{Tag, View, button, by_key, link, live, tag};
 use crate::parts::{Stepper, Turn, refusal};
 use crate::route::{self, Route};
 use crate::screens::{card, list, page_head_under, soft_small};
 use crate::state::App;
-use crate::text::{errors, reasons, words};
+use crate::text::{errors, reasons, terms, words};
 use std::rc::Rc;
 use weekloom_engine::bounds::{self, Bound};
 use weekloom_engine::catalogue::{Exercise, Measure};
-use weekloom_engine::plan::{EditError, Plan, PlanItem};
+use weekloom_engine::plan::{Edit, PlanItem};
 use weekloom_engine::units::parse_whole;
 
 /// One exercise of the plan.
@@ -22,16 +23,31 @@ pub fn item(day: u8, key: u16) -> View {
         key,
         error: Held::new(None),
     };
-    // The exercise under a key changes only by a swap, which leaves this page.
-    let exercise = place.with(&|item| app.exercise(&item.prescription.exercise));
-    let edits = match exercise.flatten() {
-        Some(exercise) => Some(place.edits(exercise)),
-        None => {
-            route::replace(&Route::Plan);
-            None
+    // An undo or a mend may put another exercise under the key, carry it to
+    // another day or take it out.
+    effect(move || {
+        let found = app.plan.with(|plan| {
+            let (found, _) = plan.as_ref()?.plan.find(key)?;
+            u8::try_from(found).ok()
+        });
+        match found {
+            Some(found) if found == day => {}
+            Some(found) => route::replace(&Route::PlanItem(found, key)),
+            None => route::replace(&Route::Plan),
+        }
+    });
+    let exercise = move || place.with(&|item| item.prescription.exercise.to_string());
+    let edits = move || {
+        let exercise = untracked(&|| place.with(&|item| app.exercise(&item.prescription.exercise)));
+        match exercise.flatten() {
+            Some(exercise) => place.edits(exercise).into(),
+            // Not in the catalogue: it can be swapped or taken out.
+            None => place.ways_out(None),
         }
     };
-    tag("main", "page").with(edits).into()
+    tag("main", "page")
+        .with(by_key(move || exercise().unwrap_or_default(), edits))
+        .into()
 }
 
 /// A place of the plan.
@@ -45,17 +61,8 @@ struct Place {
 
 impl Place {
     /// Changes the plan and keeps it, or says why not.
-    fn edit(self, change: &dyn Fn(&Plan) -> Result<Plan, EditError>) {
-        let Some(accepted) = self.app.plan.get_untracked() else {
-            return;
-        };
-        match change(&accepted.plan) {
-            Ok(plan) => {
-                self.error.set(None);
-                self.app.edit_plan(plan);
-            }
-            Err(refused) => self.error.set(Some(errors::other(&refused))),
-        }
+    fn edit(self, edit: &Edit) {
+        self.error.set(self.app.edit(edit).err());
     }
 
     /// Something of what the plan holds here.
@@ -71,8 +78,11 @@ impl Place {
     }
 
     fn set_reps(self, least: u16, most: u16) {
-        let (day, key) = (usize::from(self.day), self.key);
-        self.edit(&|plan| plan.set_reps(self.app.catalogue(), day, key, (least, most)));
+        self.edit(&Edit::Reps {
+            day: usize::from(self.day),
+            key: self.key,
+            reps: (least, most),
+        });
     }
 
     /// Moves the exercise so many places down its day.
@@ -82,15 +92,25 @@ impl Place {
             let items = &plan.as_ref()?.plan.days.get(day)?.items;
             items.iter().position(|item| item.key == self.key)
         });
-        if let Some(to) = at.and_then(|at| at.checked_add_signed(by)) {
-            self.edit(&|plan| plan.move_item(self.app.catalogue(), day, self.key, day, to));
+        if let Some(place) = at.and_then(|at| at.checked_add_signed(by)) {
+            self.move_to(day, place);
         }
     }
 
+    fn move_to(self, to_day: usize, place: usize) {
+        self.edit(&Edit::Move {
+            day: usize::from(self.day),
+            key: self.key,
+            to_day,
+            place,
+        });
+    }
+
     fn take_out(self) {
-        let day = usize::from(self.day);
-        self.edit(&|plan| plan.remove(self.app.catalogue(), day, self.key));
-        route::replace(&Route::Plan);
+        self.edit(&Edit::Remove {
+            day: usize::from(self.day),
+            key: self.key,
+        });
     }
 
     fn exclude(self, exercise: &Exercise) {
@@ -107,21 +127,24 @@ impl Place {
             .with(tag("p", "cue").with(exercise.cue.as_str()))
             .with(tag("p", "small caution").with(exercise.caution.as_str()))
             .with(soft_small(reasons::trains(exercise)));
-        let why = self.with(&|item| item.reasons.iter().map(reasons::pick).collect::<Vec<_>>());
-        let why = why.unwrap_or_default();
-        let why = (!why.is_empty()).then(|| card(words::WHY_HERE).with(list(why)));
+        let why = live(move || {
+            let why = self.with(&|item| item.reasons.iter().map(reasons::pick).collect());
+            let why: Vec<String> = why.unwrap_or_default();
+            (!why.is_empty()).then(|| card(words::WHY_HERE).with(list(why)))
+        });
         vec![
             page_head_under(&Route::Plan, exercise.name.as_str()).into(),
-            about.into(),
-            why.into(),
             self.numbers(exercise),
-            self.ways_out(exercise),
+            checked().into(),
+            about.into(),
+            why,
+            self.ways_out(Some(exercise)),
         ]
     }
 
     /// Sets, reps or seconds, and rest.
     fn numbers(self, exercise: &Exercise) -> View {
-        let (app, day, key) = (self.app, usize::from(self.day), self.key);
+        let (day, key) = (usize::from(self.day), self.key);
         let is_timed = exercise.measure == Measure::Seconds;
         let (bound, step, from, to) = if is_timed {
             (bounds::HOLD_S, 5, words::SECONDS_FROM, words::SECONDS_TO)
@@ -136,7 +159,11 @@ impl Place {
             step: 1,
             read: |i| i64::from(i.prescription.sets),
             write: Rc::new(move |sets| {
-                self.edit(&|plan| plan.set_sets(app.catalogue(), day, key, narrow(sets)));
+                self.edit(&Edit::Sets {
+                    day,
+                    key,
+                    sets: narrow(sets),
+                });
             }),
         };
         let least = Number {
@@ -171,7 +198,11 @@ impl Place {
             step: 15,
             read: |i| i64::from(i.prescription.rest_s),
             write: Rc::new(move |rest| {
-                self.edit(&|plan| plan.set_rest(app.catalogue(), day, key, narrow(rest)));
+                self.edit(&Edit::Rest {
+                    day,
+                    key,
+                    rest_s: narrow(rest),
+                });
             }),
         };
         let mut card = tag("section", "card steppers");
@@ -182,7 +213,7 @@ impl Place {
     }
 
     /// Another exercise, another place, or none.
-    fn ways_out(self, exercise: &'static Exercise) -> View {
+    fn ways_out(self, exercise: Option<&'static Exercise>) -> View {
         let swap = link(
             "button button--wide",
             Route::PlanSwap(self.day, self.key).hash(),
@@ -195,17 +226,66 @@ impl Place {
             words::TAKE_OUT,
             move || self.take_out(),
         );
-        let exclude = button(
-            "button button--wide button--warn",
-            words::NEVER_AGAIN,
-            move || self.exclude(exercise),
-        );
-        tag("div", "stack")
-            .with(swap)
+        let exclude = exercise.map(|exercise| {
+            button(
+                "button button--wide button--warn",
+                words::NEVER_AGAIN,
+                move || self.exclude(exercise),
+            )
+        });
+        let places = tag("section", "card")
             .with(tag("div", "row row--halves").with(earlier).with(later))
-            .with(take_out)
-            .with(exclude)
-            .into()
+            .with(live(move || self.in_turn()))
+            .with(live(move || self.other_days()));
+        vec![
+            places.into(),
+            tag("div", "stack")
+                .with(swap)
+                .with(take_out)
+                .with(exclude)
+                .into(),
+            way_back(),
+        ]
+        .into()
+    }
+
+    /// Joining with the exercise after it, or parting.
+    fn in_turn(self) -> Option<Tag> {
+        let day = usize::from(self.day);
+        let is_joined = self.app.plan.with(|plan| {
+            let items = &plan.as_ref()?.plan.days.get(day)?.items;
+            let at = items.iter().position(|item| item.key == self.key)?;
+            let next = items.get(at + 1)?;
+            Some(next.superset.is_some() && next.superset == items[at].superset)
+        })?;
+        let name = if is_joined {
+            words::ON_ITS_OWN
+        } else {
+            words::IN_TURN
+        };
+        let key = self.key;
+        Some(button("button button--wide", name, move || {
+            self.edit(&Edit::Superset { day, key });
+        }))
+    }
+
+    /// The other days it could stand on.
+    fn other_days(self) -> Option<Tag> {
+        let mut chips = Vec::new();
+        self.app.plan.with(|plan| {
+            for (to, day) in plan.iter().flat_map(|p| p.plan.days.iter().enumerate()) {
+                if to != usize::from(self.day) {
+                    let name = words::numbered(to, terms::focus(day.focus));
+                    let act = move || self.move_to(to, usize::MAX);
+                    chips.push(button("chip", name, act).into());
+                }
+            }
+        });
+        (!chips.is_empty()).then(|| {
+            tag("fieldset", "group")
+                .with(tag("legend", "").with(words::MOVE_TO))
+                .with(tag("div", "chips").with(chips))
+        })
     }
 }
 

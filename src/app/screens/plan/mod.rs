@@ -2,6 +2,7 @@
 //! its place, and the shape of the week.
 
 mod add;
+mod checked;
 mod item;
 mod shape;
 mod swap;

@@ -4,7 +4,7 @@
 use crate::held::Held;
 use crate::markup::{View, button, nothing, rows, tag, when};
 use crate::parts::{Choice, ChoiceGroup, Stepper, Turn, refusal};
-use crate::route::{self, Route};
+use crate::route::Route;
 use crate::screens::questions::{days_question, joint_wishes, priority_wishes, status_question};
 use crate::screens::{page, page_head_under, soft_small};
 use crate::state::App;
@@ -39,10 +39,7 @@ pub fn shape() -> View {
             error.set(Some(words::NEED_A_DAY.to_owned()));
             return;
         }
-        match app.weave(wanted) {
-            Ok(()) => route::replace(&Route::Plan),
-            Err(refused) => error.set(Some(refused)),
-        }
+        error.set(app.weave(wanted, &Route::Plan).err());
     };
     let week = tag("section", "card stack--wide")
         .with(days_question(person))

@@ -7,9 +7,9 @@ use crate::parts::{line_button, refusal};
 use crate::route::{self, Route};
 use crate::screens::{page, page_head_under, soft};
 use crate::state::App;
-use crate::text::{errors, reasons, words};
+use crate::text::{reasons, words};
 use weekloom_engine::catalogue::ExerciseId;
-use weekloom_engine::plan::alternatives;
+use weekloom_engine::plan::{Edit, alternatives};
 
 /// Exercises to put in the place of one.
 pub fn swap(day: u8, key: u16) -> View {
@@ -25,19 +25,14 @@ pub fn swap(day: u8, key: u16) -> View {
     };
     let error = Held::new(None);
     let choose = move |exercise: &ExerciseId| {
-        let (Some(accepted), Some(person)) = (app.plan.get_untracked(), app.person.get_untracked())
-        else {
-            return;
+        let swap = Edit::Swap {
+            day: at,
+            key,
+            exercise: exercise.clone(),
         };
-        let swapped = accepted
-            .plan
-            .swap(app.catalogue(), &person, at, key, exercise);
-        match swapped {
-            Ok(plan) => {
-                app.edit_plan(plan);
-                route::replace(&Route::Plan);
-            }
-            Err(refused) => error.set(Some(errors::other(&refused))),
+        match app.edit(&swap) {
+            Ok(()) => route::replace(&Route::Plan),
+            Err(refused) => error.set(Some(refused)),
         }
     };
     let mut lines = tag("ul", "card lines");

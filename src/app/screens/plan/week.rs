@@ -1,14 +1,19 @@
-//! The days of the plan with their exercises, and the week's sets per muscle.
+//! The days of the plan with their exercises, their edits, and the week,
+//! checked.
 
-use crate::markup::{Tag, View, link, live, tag};
-use crate::parts::line_link;
+use super::checked::{checked, quiet_card, way_back};
+use crate::held::{Held, untracked};
+use crate::markup::{Tag, View, button, link, live, tag};
+use crate::parts::{Choice, TickGroup, line_link, refusal};
 use crate::route::Route;
+use crate::screens::questions::toggle_day;
 use crate::screens::{list, page, page_head, soft_live, soft_small};
 use crate::state::App;
 use crate::text::{dates, reasons, terms, words};
-use weekloom_engine::audit::audit;
+use std::rc::Rc;
+use weekloom_engine::calendar::Weekday;
 use weekloom_engine::catalogue::Measure;
-use weekloom_engine::plan::{PlanDay, PlanItem};
+use weekloom_engine::plan::{Edit, PlanDay, PlanItem};
 
 /// The whole plan.
 pub fn week() -> View {
@@ -20,7 +25,7 @@ pub fn week() -> View {
     let days = live(move || {
         app.plan.with(|plan| {
             let days = plan.as_ref().map_or(&[][..], |p| &p.plan.days);
-            let day = |(index, day)| plan_day(app, index, day).into();
+            let day = |(index, day)| plan_day(app, index, day, days.len()).into();
             days.iter().enumerate().map(day).collect::<Vec<View>>()
         })
     });
@@ -30,15 +35,13 @@ pub fn week() -> View {
             Route::PlanShape.hash(),
             words::SHAPE,
         ))
+        .with(checked())
         .with(days)
-        .with(checked(app))
         .with(live(move || not_met(app)))
+        .with(self::days(app))
+        .with(soft_small(words::EVIDENCE_SPLIT))
+        .with(way_back())
         .into()
-}
-
-/// A card in the background.
-fn quiet_card(title: &'static str) -> Tag {
-    tag("section", "card card--quiet").with(tag("h2", "").with(title))
 }
 
 /// What could not be had, if anything.
@@ -68,13 +71,13 @@ fn partner(day: &PlanDay, at: usize) -> &'static str {
     }
 }
 
-fn plan_day(app: App, index: usize, day: &PlanDay) -> Tag {
+fn plan_day(app: App, index: usize, day: &PlanDay, of: usize) -> Tag {
     let key = u8::try_from(index).unwrap_or(u8::MAX);
     let mut lines = tag("ol", "lines");
     for (at, item) in day.items.iter().enumerate() {
         lines = lines.with(plan_line(app, key, item, partner(day, at)));
     }
-    let title = format!("{}. {}", index + 1, terms::focus(day.focus));
+    let title = words::numbered(index, terms::focus(day.focus));
     let head = tag("div", "row row--apart")
         .with(tag("h2", "").with(title))
         .with(tag("span", "soft").with(dates::minutes(day.seconds)));
@@ -83,38 +86,72 @@ fn plan_day(app: App, index: usize, day: &PlanDay) -> Tag {
         .with(head)
         .with(lines)
         .with(tag("div", "row").with(add.with(words::ADD_EXERCISE)))
+        .with(day_edits(app, index, of))
 }
 
-/// The audit of the plan as it stands, edits included.
-fn checked(app: App) -> Tag {
-    let findings = move || {
-        app.plan.with(|plan| {
-            app.person.with(|person| {
-                let (Some(accepted), Some(person)) = (plan, person) else {
-                    return Vec::new();
-                };
-                audit(app.catalogue(), person, &accepted.plan)
-                    .findings
-                    .iter()
-                    .map(|finding| {
-                        reasons::finding(finding, |key| {
-                            app.name_in(&accepted.plan, key).into_owned()
-                        })
-                    })
-                    .collect()
-            })
-        })
+/// A day's own edits: its place in the cycle, or out.
+fn day_edits(app: App, day: usize, of: usize) -> View {
+    let edit = move |class, name: &'static str, edit: Edit| {
+        // Only what can be made is offered.
+        button(class, name, move || drop(app.edit(&edit)))
     };
-    quiet_card(words::CHECKED)
-        .with(live(move || {
-            let findings = findings();
-            if findings.is_empty() {
-                tag("p", "").with(words::NOTHING_OFF)
-            } else {
-                list(findings)
-            }
-        }))
-        .with(soft_small(words::EVIDENCE_SPLIT))
+    let mut row = Vec::new();
+    if let Some(to) = day.checked_sub(1) {
+        row.push(edit("button", words::EARLIER, Edit::MoveDay { day, to }).into());
+    }
+    if day + 1 < of {
+        let later = Edit::MoveDay { day, to: day + 1 };
+        row.push(edit("button", words::LATER, later).into());
+    }
+    if of > 1 {
+        let out = Edit::RemoveDay { day };
+        row.push(edit("button button--warn", words::TAKE_DAY_OUT, out).into());
+    }
+    tag("details", "more")
+        .with(tag("summary", "").with(words::THIS_DAY))
+        .with(tag("div", "row").with(row))
+        .into()
+}
+
+/// The weekdays trained on, and one more day for the cycle.
+fn days(app: App) -> Tag {
+    let options = || {
+        let choice =
+            |&day: &Weekday| Choice::plain(day.index().to_string(), dates::weekday_short(day));
+        Weekday::ALL.iter().map(choice).collect()
+    };
+    let weekdays = move || {
+        app.plan
+            .with(|plan| plan.as_ref().map(|p| p.weekdays.clone()))
+            .unwrap_or_default()
+    };
+    let day_of = |value: &str| value.parse().ok().map(Weekday::from_index);
+    let toggle = move |value: &str| {
+        let mut days = untracked(&weekdays);
+        if let Some(day) = day_of(value) {
+            toggle_day(&mut days, day);
+        }
+        // The last one stays.
+        if !days.is_empty() {
+            app.train_on(days);
+        }
+    };
+    let question = TickGroup {
+        legend: words::TRAINED_ON,
+        options: Rc::new(options),
+        is_ticked: Rc::new(move |value| day_of(value).is_some_and(|day| weekdays().contains(&day))),
+        on_toggle: Rc::new(toggle),
+        is_week: true,
+    };
+    let error = Held::new(None);
+    let add = button("button button--wide", words::ADD_DAY, move || {
+        error.set(app.edit(&Edit::AddDay).err());
+    });
+    tag("section", "card")
+        .with(question)
+        .with(soft_small(words::TRAINED_ON_MORE))
+        .with(add)
+        .with(refusal(error))
 }
 
 fn plan_line(app: App, day: u8, item: &PlanItem, partner: &'static str) -> Tag {

@@ -88,6 +88,7 @@ impl Draw {
                 .map(|_| self.of(JointDemand::ALL))
                 .collect(),
             split: (self.below(2) == 0).then(|| offered[self.below(offered.len())].clone()),
+            own_splits: Vec::new(),
             unit: Unit::Kg,
         }
     }

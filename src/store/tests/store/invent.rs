@@ -8,7 +8,10 @@ use weekloom_engine::log::{Discomfort, SetEntry, SetKind};
 use weekloom_engine::order::Set;
 use weekloom_engine::person::{Person, Priority, Status};
 use weekloom_engine::plan::split::Focus;
-use weekloom_engine::plan::{PickReason, Plan, PlanDay, PlanItem, PlanNote, Prescription, SplitId};
+use weekloom_engine::plan::{
+    OwnSplit, PickReason, Plan, PlanDay, PlanItem, PlanNote, Prescription, Slot, Split, SplitDay,
+    SplitId,
+};
 use weekloom_engine::session::{ItemState, Phase, Session, SessionItem, Target};
 use weekloom_engine::units::{Load, Unit};
 use weekloom_store::{AcceptedPlan, Hand, Screen, Settings, Sound, Theme};
@@ -134,8 +137,35 @@ pub fn person(dice: &mut Dice) -> Person {
         disliked: dice.list(3, exercise).into_iter().collect(),
         joint_limits: dice.some_of(JointDemand::ALL),
         split: dice.maybe(|_| SplitId::new("upper-lower")),
+        own_splits: own_splits(dice),
         unit: dice.of(&[Unit::Kg, Unit::Lb]),
     }
+}
+
+fn own_splits(dice: &mut Dice) -> Vec<OwnSplit> {
+    let mut own: Vec<OwnSplit> = Vec::new();
+    for _ in 0..dice.between(0, 3) {
+        let day = |dice: &mut Dice| SplitDay {
+            focus: dice.of(Focus::ALL),
+            slots: dice.list(12, |dice| {
+                let mut slot = Slot::of(dice.of(Pattern::ALL));
+                slot.patterns
+                    .extend(dice.maybe(|dice| dice.of(Pattern::ALL)));
+                slot.muscle = dice.maybe(|dice| dice.of(Muscle::ALL));
+                slot
+            }),
+        };
+        let mut fresh = OwnSplit {
+            name: dice.of(&["Station week", "Rücken \"first\" 🧵"]).to_owned(),
+            split: Split {
+                id: OwnSplit::free_slug(&own),
+                days: dice.list(6, day),
+            },
+        };
+        fresh.settle();
+        own.push(fresh);
+    }
+    own
 }
 
 pub fn settings(dice: &mut Dice) -> Settings {

@@ -52,9 +52,12 @@ fn any_lost_tail_is_replayed() {
         let (records, shelves) = run(seed, 25);
         let whole = values(shelves.last().unwrap());
         for (kept, shelf) in shelves.into_iter().enumerate() {
+            // The last changes may have discarded what was not there.
+            let is_whole = values(&shelf) == whole;
+            assert!(is_whole || kept < 25, "seed {seed}");
             let (store, report) = open(shelf, &records);
             assert_eq!(values(store.shelf()), whole, "seed {seed}, kept {kept}");
-            assert_eq!(report.replayed == 0, kept == 25, "seed {seed}, kept {kept}");
+            assert_eq!(report.replayed == 0, is_whole, "seed {seed}, kept {kept}");
             let (_, again) = open(store.into_shelf(), &records);
             assert_eq!(again, OpenReport::default(), "seed {seed}, kept {kept}");
         }

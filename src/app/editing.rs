@@ -1,0 +1,202 @@
+//! Editing the plan, with the way back: every edit is kept at once and can be
+//! undone, as many as were made in this window, and redone.
+//!
+//! Start at [`App::edit`]. A step holds the plan it leads to as kept text. The
+//! latest [`KEPT`] on either side outlive a reload; a plan that came from
+//! elsewhere (a backup, another window) begins without any.
+
+use crate::effects::storage::session_storage;
+use crate::state::App;
+use crate::text::{edits, errors, words};
+use weekloom_engine::calendar::Weekday;
+use weekloom_engine::plan::{Edit, PlanNote};
+use weekloom_store::AcceptedPlan;
+use weekloom_store::wire::{from_text, to_text};
+
+/// Steps kept over a reload.
+const KEPT: usize = 50;
+
+/// A way back or forth: what was done, and the plan one comes to.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Step {
+    /// What is undone or done again.
+    pub name: String,
+    plan: String,
+}
+
+/// Which way along the steps.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Way {
+    /// To the plan before.
+    Back,
+    /// To the plan that was left.
+    Forth,
+}
+
+/// The steps either way, the next one last.
+#[derive(Debug, Default)]
+pub struct Steps {
+    back: Vec<Step>,
+    forth: Vec<Step>,
+}
+
+impl Steps {
+    /// What the next step that way would undo or do again.
+    #[must_use]
+    pub fn next(&self, way: Way) -> Option<&str> {
+        self.of(way).last().map(|step| step.name.as_str())
+    }
+
+    const fn of(&self, way: Way) -> &Vec<Step> {
+        match way {
+            Way::Back => &self.back,
+            Way::Forth => &self.forth,
+        }
+    }
+
+    const fn of_mut(&mut self, way: Way) -> &mut Vec<Step> {
+        match way {
+            Way::Back => &mut self.back,
+            Way::Forth => &mut self.forth,
+        }
+    }
+}
+
+impl App {
+    /// Makes an edit of the plan and keeps it.
+    ///
+    /// # Errors
+    /// In words, when the plan refuses it.
+    pub fn edit(self, edit: &Edit) -> Result<(), String> {
+        let (Some(accepted), Some(person)) =
+            (self.plan.get_untracked(), self.person.get_untracked())
+        else {
+            return Ok(());
+        };
+        let plan = accepted
+            .plan
+            .edit(self.catalogue(), &person, edit)
+            .map_err(|refused| errors::other(&refused))?;
+        let name = edits::done(edit, &accepted.plan, &|id| self.name_of(id));
+        self.step(name, AcceptedPlan { plan, ..accepted });
+        Ok(())
+    }
+
+    /// Other weekdays for the same sessions, for plan and person.
+    pub fn train_on(self, weekdays: Vec<Weekday>) {
+        let Some(mut accepted) = self.plan.get_untracked() else {
+            return;
+        };
+        accepted.weekdays = weekdays;
+        // How near days lie to each other is measured afresh.
+        let rests = |note: &PlanNote| !matches!(note, PlanNote::ShortRecovery { .. });
+        accepted.plan.notes.retain(rests);
+        self.step(words::OTHER_DAYS.to_owned(), accepted);
+    }
+
+    fn step(self, name: String, changed: AcceptedPlan) {
+        self.remember(name);
+        self.take_up_plan(changed);
+    }
+
+    /// Makes a step back to the present plan, before another takes its place.
+    pub fn remember(self, name: String) {
+        let before = self.plan.with_untracked(|plan| plan.as_ref().map(to_text));
+        if let Some(Ok(plan)) = before {
+            self.steps.update(|steps| {
+                steps.back.push(Step { name, plan });
+                steps.forth.clear();
+            });
+        }
+    }
+
+    /// Undoes the last edit, or does it again.
+    pub fn go(self, way: Way) {
+        let Some(Ok(present)) = self.plan.with_untracked(|plan| plan.as_ref().map(to_text)) else {
+            return;
+        };
+        let mut found = None;
+        self.steps.update(|steps| {
+            if let Some(step) = steps.of_mut(way).pop() {
+                found = from_text::<AcceptedPlan>(&step.plan).ok();
+                let other = match way {
+                    Way::Back => Way::Forth,
+                    Way::Forth => Way::Back,
+                };
+                steps.of_mut(other).push(Step {
+                    plan: present,
+                    ..step
+                });
+            }
+        });
+        if let Some(plan) = found {
+            self.take_up_plan(plan);
+        }
+    }
+
+    /// Shows and keeps a plan; the person trains on its weekdays.
+    fn take_up_plan(self, accepted: AcceptedPlan) {
+        let person = self.person.get_untracked().map(|mut person| {
+            person.days.clone_from(&accepted.weekdays);
+            person
+        });
+        let is_moved = self.person.with_untracked(|present| *present != person);
+        self.keep(self.ask(|store| {
+            let changes = store.save_plan(&accepted)?;
+            match &person {
+                Some(person) if is_moved => Ok(changes.and(store.save_person(person)?)),
+                _ => Ok(changes),
+            }
+        }));
+        if is_moved {
+            self.person.set(person);
+        }
+        self.plan.set(Some(accepted));
+        self.keep_steps();
+    }
+
+    /// Writes the steps where a reload finds them. Where the browser denies
+    /// it, they last as long as the page.
+    pub fn keep_steps(self) {
+        let mut text = String::new();
+        if let Some(Ok(plan)) = self.plan.with_untracked(|plan| plan.as_ref().map(to_text)) {
+            text.push_str(&plan);
+        }
+        self.steps.with_untracked(|steps| {
+            for (mark, steps) in [("\n-", &steps.back), ("\n+", &steps.forth)] {
+                for step in &steps[steps.len().saturating_sub(KEPT)..] {
+                    for part in [mark, &step.name, "\n", &step.plan] {
+                        text.push_str(part);
+                    }
+                }
+            }
+        });
+        if let Some(storage) = session_storage() {
+            let _ = storage.set_item(&self.space.steps_key(), &text);
+        }
+    }
+
+    /// Finds the steps of this window again, if they lead to the present plan.
+    pub fn find_steps(self) {
+        let present = self.plan.with_untracked(|plan| plan.as_ref().map(to_text));
+        let kept = session_storage()
+            .and_then(|storage| storage.get_item(&self.space.steps_key()).ok().flatten())
+            .unwrap_or_default();
+        let mut lines = kept.split('\n');
+        let mut found = Steps::default();
+        if present.is_some_and(|plan| plan.ok().as_deref() == lines.next()) {
+            while let (Some(name), Some(plan)) = (lines.next(), lines.next()) {
+                let way = if name.starts_with('-') {
+                    Way::Back
+                } else {
+                    Way::Forth
+                };
+                found.of_mut(way).push(Step {
+                    name: name[1..].to_owned(),
+                    plan: plan.to_owned(),
+                });
+            }
+        }
+        self.steps.set(found);
+    }
+}
