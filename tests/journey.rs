@@ -163,6 +163,11 @@ impl Journey {
         }
     }
 
+    /// The window in front, if the browser is open.
+    pub fn page(&self) -> Option<Page> {
+        self.browser.page()
+    }
+
     /// Loads the app into the window in front and waits for its first screen.
     pub async fn enter(&self, page: &Page) {
         let url = self.url();

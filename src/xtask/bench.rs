@@ -1,7 +1,8 @@
 //! `cargo xtask bench`: figures to `target/bench/figures.json`.
 //!
 //! Each kind of figure is one key at the top of the file: `size` is written here, `plan` by
-//! [`plan`], and what others measured under other keys is kept.
+//! [`plan`], `start` and `years` by [`browser`], and what others measured under other keys
+//! is kept.
 
 use std::collections::BTreeMap;
 use std::fs;
@@ -12,6 +13,7 @@ use serde_json::{Map, Value, json};
 use crate::budgets::{self, Weight};
 use crate::{build, paths};
 
+pub mod browser;
 pub mod plan;
 
 /// Seconds a solver may spend on one person where nothing else is said.
@@ -21,6 +23,10 @@ const SECONDS: u32 = 10;
 pub enum Measure {
     /// The size of the built folder.
     Size,
+    /// How soon the app can be used, beside the floor app, so many times each.
+    Start(u32),
+    /// What years of logs cost, so many times each.
+    Years(u32),
     /// How near the best the planner comes, for so many people.
     Plans {
         /// How many.
@@ -40,6 +46,8 @@ pub fn run(measure: &Measure) -> Result<()> {
             println!("{}", serde_json::to_string_pretty(&size["parts"])?);
             ("size", size)
         }
+        Measure::Start(rounds) => ("start", shown(browser::start(*rounds)?)?),
+        Measure::Years(rounds) => ("years", shown(browser::years(*rounds)?)?),
         Measure::Plans {
             people,
             seconds,
@@ -68,6 +76,11 @@ pub fn run(measure: &Measure) -> Result<()> {
         .with_context(|| format!("could not write {}", file.display()))?;
     println!("figures are in {}", file.display());
     Ok(())
+}
+
+fn shown(figures: Value) -> Result<Value> {
+    println!("{}", serde_json::to_string_pretty(&figures)?);
+    Ok(figures)
 }
 
 /// Bytes by file and by part of the app, and of the first load.

@@ -49,6 +49,9 @@ usage: cargo xtask <command> [flags]
           --only NAME   one section
   tidy    checks on the source tree alone
   bench   sizes to target/bench/figures.json
+          --start       instead, how soon the app can be used, beside the smallest app
+          --years       instead, what ten years of logs cost
+          --rounds N    of each of these two (5)
           --people N    instead, how near the best the planner comes for N drawn people
           --prove       keep the proofs of the first 40 in tests/oracle/proved.json
           --seconds N   of the solver for each (10)
@@ -103,8 +106,13 @@ pub fn run(words: &[String]) -> Result<ExitCode> {
             let people = arguments.number("--people")?;
             let seconds = arguments.number("--seconds")?;
             let keeps = arguments.flag("--prove");
+            let start = arguments.flag("--start");
+            let years = arguments.flag("--years");
+            let rounds = arguments.number("--rounds")?.unwrap_or(5);
             arguments.finish()?;
             bench::run(&match (people, keeps) {
+                _ if start => bench::Measure::Start(rounds),
+                _ if years => bench::Measure::Years(rounds),
                 (None, false) => bench::Measure::Size,
                 (people, keeps) => bench::Measure::Plans {
                     people: people.unwrap_or(40),

@@ -186,6 +186,8 @@ fn clippy_app(_: &Machine) -> Result<Outcome> {
         "--all-targets",
         "--package",
         "weekloom-app",
+        "--package",
+        "weekloom-floor",
         "--target",
         WASM,
         "--",

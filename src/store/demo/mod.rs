@@ -28,6 +28,8 @@ type Histories = Map<ExerciseId, History>;
 
 /// Weeks of logs.
 const WEEKS: i32 = 12;
+/// After so many weeks nobody here gets stronger.
+const MOST_GAIN: i32 = 52;
 /// The week, from nought, in which a storm closes the container for three days.
 const STORM_WEEK: i32 = 4;
 /// The week, from nought, of lighter training.
@@ -44,11 +46,26 @@ pub fn changes<S: Shelf>(
     member: Crew,
     today: Day,
 ) -> Result<Changes, StoreError> {
+    changes_of(store, catalogue, member, today, WEEKS)
+}
+
+/// The same over as many weeks as asked for: what years of logs weigh and cost is
+/// measured on them.
+///
+/// # Errors
+/// As [`changes`].
+pub fn changes_of<S: Shelf>(
+    store: &Store<S>,
+    catalogue: &Catalogue,
+    member: Crew,
+    today: Day,
+    weeks: i32,
+) -> Result<Changes, StoreError> {
     let person = member.person();
     let plan = plan_week(catalogue, &person).map_err(|error| WireError::new("plan", error))?;
     let accepted = AcceptedPlan {
         plan,
-        accepted: today.plus(-7 * WEEKS),
+        accepted: today.plus(-7 * weeks),
         weekdays: person.days.clone(),
     };
     let settings = Settings {
@@ -60,19 +77,20 @@ pub fn changes<S: Shelf>(
         .and(store.save_settings(&settings)?)
         .and(store.save_plan(&accepted)?);
     let mut sessions = store.all_sessions();
-    for session in train(catalogue, member, &accepted, today)? {
+    for session in train(catalogue, member, &accepted, today, weeks)? {
         changes = changes.and(store.put_session(&session)?);
         sessions.insert(session.id.clone(), session);
     }
     Ok(changes.and(store.derived_changes(sessions)?))
 }
 
-/// The sessions of the twelve weeks.
+/// The sessions of the weeks.
 fn train(
     catalogue: &Catalogue,
     member: Crew,
     accepted: &AcceptedPlan,
     today: Day,
+    weeks: i32,
 ) -> Result<Vec<Session>, StoreError> {
     let mut lifter = Lifter::new(catalogue, member);
     // Storms are the island's, not the member's.
@@ -81,7 +99,7 @@ fn train(
     let mut sessions = Vec::new();
     let days_in_cycle = u8::try_from(accepted.plan.days.len()).unwrap_or(1);
     let mut next: u8 = 0;
-    for day in (0..7 * WEEKS).map(|n| accepted.accepted.plus(n)) {
+    for day in (0..7 * weeks).map(|n| accepted.accepted.plus(n)) {
         let week = day.days_since(accepted.accepted) / 7;
         let in_week = day.days_since(accepted.accepted) % 7;
         let is_stormy =
@@ -92,7 +110,14 @@ fn train(
         let is_deload = week == DELOAD_WEEK;
         let planned = planned_day(&accepted.plan.days[usize::from(next)], is_deload);
         let session = lifter
-            .session(day, week, next, is_deload, &planned, &done.histories)
+            .session(
+                day,
+                week.min(MOST_GAIN),
+                next,
+                is_deload,
+                &planned,
+                &done.histories,
+            )
             .map_err(|refusal| WireError::new("session", refusal))?;
         done.add(&session);
         sessions.push(session);

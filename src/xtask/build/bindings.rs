@@ -19,10 +19,10 @@ pub struct App {
     pub glue: String,
 }
 
-/// Compiles the app and returns where the module is.
-pub fn compile(profile: Profile) -> Result<PathBuf> {
+/// Compiles a program, given as its package and its name, and returns where the module is.
+pub fn compile(profile: Profile, (package, program): (&str, &str)) -> Result<PathBuf> {
     let mut command = process::cargo();
-    command.args(["build", "--package", "weekloom-app", "--bin", "weekloom"]);
+    command.args(["build", "--package", package, "--bin", program]);
     command.args(["--target", "wasm32-unknown-unknown"]);
     let folder = match profile {
         Profile::Release => {
@@ -36,7 +36,7 @@ pub fn compile(profile: Profile) -> Result<PathBuf> {
     Ok(paths::target()
         .join("wasm32-unknown-unknown")
         .join(folder)
-        .join("weekloom.wasm"))
+        .join(format!("{program}.wasm")))
 }
 
 /// Source paths end up in panic messages: without their machine-dependent fronts they are

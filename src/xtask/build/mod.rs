@@ -40,7 +40,14 @@ pub struct Options {
     pub npm: Npm,
     /// The folder written to.
     pub out: PathBuf,
+    /// What is put into the page: a package and its program.
+    program: (&'static str, &'static str),
 }
+
+/// The app.
+const APP: (&str, &str) = ("weekloom-app", "weekloom");
+/// The smallest program of the same framework.
+const FLOOR: (&str, &str) = ("weekloom-floor", "weekloom-floor");
 
 /// How much work goes into a small result.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -67,6 +74,18 @@ impl Options {
             profile: Profile::Release,
             npm,
             out: paths::dist(),
+            program: APP,
+        }
+    }
+
+    /// The smallest program of the same framework in the app's own page, to measure
+    /// against; in cargo's target folder.
+    pub fn floor(npm: Npm) -> Self {
+        Self {
+            profile: Profile::Release,
+            npm,
+            out: paths::target().join("bench").join("floor"),
+            program: FLOOR,
         }
     }
 
@@ -79,6 +98,7 @@ impl Options {
             profile: if dev { Profile::Dev } else { Profile::Release },
             npm: if strict { Npm::Required } else { Npm::Wanted },
             out: out.map_or_else(paths::dist, PathBuf::from),
+            program: APP,
         })
     }
 }
@@ -103,7 +123,7 @@ pub fn run_within(options: &Options, progress: &mut Progress) -> Result<()> {
     };
 
     progress.step("compile the app (the first time takes minutes)");
-    let module = bindings::compile(options.profile)?;
+    let module = bindings::compile(options.profile, options.program)?;
 
     progress.step("bindings and wasm-opt");
     let mut app = bindings::generate(&module)?;

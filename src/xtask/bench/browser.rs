@@ -1,0 +1,60 @@
+//! What is measured in a browser, by the program `measure` of the journeys' crate.
+//!
+//! It is started as a program of its own because the journeys stand on this crate.
+
+use std::fs;
+use std::path::Path;
+
+use anyhow::{Context, Result};
+use serde_json::Value;
+
+use crate::build::{self, Npm, Options};
+use crate::{paths, process};
+
+/// The first visit and the start without a net, beside the floor app, which is built here.
+pub fn start(rounds: u32) -> Result<Value> {
+    build::run(&Options::release(Npm::Required))?;
+    let floor = Options::floor(Npm::Required);
+    build::run(&floor)?;
+    measure(
+        "start",
+        &[floor.out.as_os_str().to_string_lossy().as_ref()],
+        rounds,
+    )
+}
+
+/// The start and a set logged on top of years of logs.
+pub fn years(rounds: u32) -> Result<Value> {
+    build::run(&Options::release(Npm::Required))?;
+    measure("years", &[], rounds)
+}
+
+fn measure(name: &str, words: &[&str], rounds: u32) -> Result<Value> {
+    let folder = paths::target().join("bench");
+    fs::create_dir_all(&folder)?;
+    let file = folder.join(format!("{name}.json"));
+    let mut command = process::cargo();
+    command
+        .args([
+            "run",
+            "--package",
+            "weekloom-tests",
+            "--bin",
+            "measure",
+            "--",
+            name,
+        ])
+        .arg(&file)
+        .args(words)
+        .arg(rounds.to_string())
+        .env("WEEKLOOM_DIST", paths::dist())
+        // What cannot run is no figure.
+        .env("WEEKLOOM_CI", "1");
+    process::run(&mut command)?;
+    read(&file)
+}
+
+fn read(file: &Path) -> Result<Value> {
+    let text = fs::read_to_string(file).with_context(|| format!("no {}", file.display()))?;
+    serde_json::from_str(&text).with_context(|| format!("{} is not JSON", file.display()))
+}

@@ -1,0 +1,149 @@
+//! What years of logs cost: the start without a net, and a set logged, with nothing kept
+//! and with one and ten years of invented logs, in turn.
+
+use serde_json::{Value, json};
+use weekloom_engine::calendar::{Day, Moment};
+use weekloom_engine::catalogue::Catalogue;
+use weekloom_store::demo::{self, Crew};
+use weekloom_store::{MemoryShelf, Shelf as _, Space, Store};
+use weekloom_tests::browser::{Page, Role};
+use weekloom_tests::journey::{self, Journey};
+use weekloom_tests::pages::{Gym, Today};
+
+use crate::start::{self, SLOWER};
+use crate::{median, spread};
+
+/// Weeks of logs, and what to call them.
+const SPANS: [(&str, i32); 3] = [("twelve_weeks", 12), ("one_year", 52), ("ten_years", 520)];
+/// The journeys' Monday.
+const TODAY: &str = "2026-03-02";
+/// Sets logged for each time.
+const SETS: usize = 4;
+
+/// Times the tap until the page says that the set is kept. Arguments: the word for it.
+const LOG_A_SET: &str = "const [saved, done] = arguments;
+    const button = [...document.querySelectorAll('main button')]
+      .find((b) => b.innerText.startsWith('Log '));
+    const before = performance.now();
+    let painted = null;
+    const isSaved = () => [...document.querySelectorAll('[role=status]')]
+      .some((e) => e.innerText === saved);
+    // The set before may still stand as saved.
+    let isOpen = !isSaved();
+    const look = () => {
+      if (!isSaved()) isOpen = true;
+      else if (isOpen) finish();
+    };
+    const finish = () => {
+      observer.disconnect();
+      const kept = performance.now() - before;
+      const wait = () => painted === null ? requestAnimationFrame(wait) : done([kept, painted]);
+      wait();
+    };
+    const observer = new MutationObserver(look);
+    observer.observe(document.body, { childList: true, subtree: true, characterData: true });
+    button.click();
+    requestAnimationFrame(() => requestAnimationFrame(() => {
+      painted = performance.now() - before;
+    }));";
+
+/// Kept values by their keys, as they stand in local storage.
+type Kept = Vec<(String, String)>;
+
+/// All spans in turn, so many times.
+pub fn measure(rounds: usize) -> Value {
+    let logs: Vec<Kept> = SPANS.iter().map(|(_, weeks)| invent(*weeks)).collect();
+    let mut starts = vec![vec![]; SPANS.len()];
+    let mut sets = vec![vec![]; SPANS.len()];
+    let mut paints = vec![vec![]; SPANS.len()];
+    for round in 0..rounds {
+        for (at, kept) in logs.iter().enumerate() {
+            let found = one_round(kept);
+            starts[at].push(found.start);
+            sets[at].extend(found.sets.iter().map(|s| s.0));
+            paints[at].extend(found.sets.iter().map(|s| s.1));
+        }
+        eprintln!("round {} of {rounds}", round + 1);
+    }
+    let spans = SPANS.iter().enumerate().map(|(at, (name, weeks))| {
+        let sessions = logs[at].iter().filter(|(k, _)| k.contains(".session."));
+        let figures = json!({
+            "weeks": weeks,
+            "sessions": sessions.count(),
+            "characters": logs[at].iter().map(|(k, v)| k.len() + v.len()).sum::<usize>(),
+            "start_offline_ms": spread(starts[at].clone()),
+            "set_kept_ms": spread(sets[at].clone()),
+            "next_frame_ms": spread(paints[at].clone()),
+            "start_to_twelve_weeks": median(&starts[at]) / median(&starts[0]),
+            "set_to_twelve_weeks": median(&sets[at]) / median(&sets[0]),
+        });
+        ((*name).to_owned(), figures)
+    });
+    json!({ "cpu_slower": SLOWER, "spans": spans.collect::<serde_json::Map<_, _>>() })
+}
+
+/// Logs of so many weeks, as the app would keep them.
+fn invent(weeks: i32) -> Kept {
+    let today: Day = Day::parse(TODAY).expect("a day");
+    let catalogue = Catalogue::built_in();
+    let (mut store, _) = Store::open(MemoryShelf::new(), Space::Own, Vec::new());
+    let changes = demo::changes_of(&store, &catalogue, Crew::Observer, today, weeks);
+    let changes = changes.expect("a week for the observer");
+    let record = store.prepare(changes, Moment(0)).expect("nothing newer");
+    store.commit(&record);
+    let shelf = store.into_shelf();
+    let kept = shelf.keys().into_iter();
+    kept.map(|key| (key.clone(), shelf.get(&key).unwrap_or_default()))
+        .collect()
+}
+
+struct Found {
+    start: f64,
+    /// Milliseconds from the tap until it is kept, and until the next frame.
+    sets: Vec<(f64, f64)>,
+}
+
+fn one_round(kept: &Kept) -> Found {
+    let mut found = None;
+    journey::run("years", async |journey| {
+        journey.inject(start::WATCH);
+        let page = journey.open().await;
+        journey.wait_for_offline_copy(&page).await;
+        fill(&page, kept).await;
+        journey.close().await;
+        found = Some(train(journey).await);
+    });
+    found.expect("the journey ran: a browser and its driver are needed")
+}
+
+/// Puts the logs where the app keeps them, in parts that the driver takes.
+async fn fill(page: &Page, kept: &Kept) {
+    let script = "for (const [key, value] of arguments[0]) localStorage.setItem(key, value);
+        return localStorage.length";
+    page.script("localStorage.clear()", vec![]).await;
+    for part in kept.chunks(200) {
+        page.script(script, vec![json!(part)]).await;
+    }
+}
+
+async fn train(journey: &mut Journey) -> Found {
+    let start = start::offline_start(journey).await.usable;
+    let page = journey.page().expect("the browser is open");
+    Today(&page).start().await;
+    let gym = Gym(&page);
+    let mut sets = Vec::new();
+    for _ in 0..SETS {
+        if page.has(Role::Button, "Log ").await {
+            let (done, of) = gym.progress().await;
+            let saved = json!(weekloom_tests::words::SAVED);
+            let times = page.client().execute_async(LOG_A_SET, vec![saved]).await;
+            let times = times.expect("a set is kept");
+            gym.is_saved((done + 1, of)).await;
+            sets.push((
+                times[0].as_f64().expect("ms"),
+                times[1].as_f64().expect("ms"),
+            ));
+        }
+    }
+    Found { start, sets }
+}
