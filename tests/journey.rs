@@ -199,10 +199,15 @@ impl Journey {
         self.scripts.push(script.to_owned());
     }
 
+    /// Moves the clock on; a window that is open does not notice.
+    pub fn wait_days(&mut self, days: i64) {
+        self.shift_ms += days * DAY_MS;
+    }
+
     /// Closes the browser, moves the clock on, and opens the app again.
     pub async fn days_later(&mut self, days: i64) -> Page {
         self.close().await;
-        self.shift_ms += days * DAY_MS;
+        self.wait_days(days);
         self.open().await
     }
 

@@ -13,6 +13,7 @@ pub mod axe;
 pub mod browser;
 pub mod journey;
 pub mod pages;
+pub mod torture;
 
 /// The app's words, from the one file that holds them.
 #[path = "../src/app/text/words.rs"]

@@ -1,7 +1,7 @@
 //! `cargo xtask bench`: figures to `target/bench/figures.json`.
 //!
 //! Each kind of figure is one key at the top of the file: `size` is written here, `plan` by
-//! [`plan`], `start` and `years` by [`browser`], and what others measured under other keys
+//! [`plan`], `start`, `years` and `torture` by [`browser`], and what others measured under other keys
 //! is kept.
 
 use std::collections::BTreeMap;
@@ -27,6 +27,8 @@ pub enum Measure {
     Start(u32),
     /// What years of logs cost, so many times each.
     Years(u32),
+    /// What is lost when the browser is killed so often, by this seed.
+    Torture(u32, u32),
     /// How near the best the planner comes, for so many people.
     Plans {
         /// How many.
@@ -48,6 +50,7 @@ pub fn run(measure: &Measure) -> Result<()> {
         }
         Measure::Start(rounds) => ("start", shown(browser::start(*rounds)?)?),
         Measure::Years(rounds) => ("years", shown(browser::years(*rounds)?)?),
+        Measure::Torture(kills, seed) => ("torture", shown(browser::torture(*kills, *seed)?)?),
         Measure::Plans {
             people,
             seconds,

@@ -55,6 +55,9 @@ usage: cargo xtask <command> [flags]
           --people N    instead, how near the best the planner comes for N drawn people
           --prove       keep the proofs of the first 40 in tests/oracle/proved.json
           --seconds N   of the solver for each (10)
+  torture kill the browser while sets are logged: what was acknowledged must be there
+          --kills N     so often (200)
+          --seed N      at other moments (1)
   suggest FILE
           what to lift next, for a history in a JSON file; `suggest --example` prints one
   plan FILE
@@ -120,6 +123,12 @@ pub fn run(words: &[String]) -> Result<ExitCode> {
                     keeps,
                 },
             })?;
+        }
+        "torture" => {
+            let kills = arguments.number("--kills")?.unwrap_or(200);
+            let seed = arguments.number("--seed")?.unwrap_or(1);
+            arguments.finish()?;
+            bench::run(&bench::Measure::Torture(kills, seed))?;
         }
         "suggest" => {
             if arguments.flag("--example") {

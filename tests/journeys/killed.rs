@@ -1,45 +1,18 @@
-//! The browser dies right after a set was acknowledged.
+//! The browser dies, right after a set was acknowledged and at worse moments.
 
-use weekloom_tests::browser::Page;
 use weekloom_tests::journey;
-use weekloom_tests::pages::{FirstOpening, Gym, Today};
+use weekloom_tests::torture::torture;
 
-const ROUNDS: usize = 3;
+/// `cargo xtask torture` kills it two hundred times.
+const KILLS: usize = 8;
+/// Any other does as well.
+const SEED: u64 = 7;
 
 #[test]
-fn no_acknowledged_set_is_lost_when_the_browser_is_killed() {
+fn no_acknowledged_set_is_lost_or_doubled_when_the_browser_is_killed() {
     journey::run("killed", async |journey| {
-        let mut page = journey.open().await;
-        FirstOpening(&page).skip().await;
-        Today(&page).start().await;
-        let (_, of) = Gym(&page).progress().await;
-        let mut acknowledged = Vec::new();
-        for round in 0..ROUNDS {
-            let first = log_one(&page, acknowledged.len()).await;
-            acknowledged.push(first);
-            journey.listen().await;
-            let second = log_one(&page, acknowledged.len()).await;
-            acknowledged.push(second);
-            journey.kill().await;
-
-            page = journey.open().await;
-            let gym = Gym(&page);
-            assert_eq!(
-                gym.progress().await,
-                (acknowledged.len(), of),
-                "round {round}"
-            );
-            let kept: Vec<u16> = gym.kept_sets().await.iter().map(|s| s.count).collect();
-            assert_eq!(kept, acknowledged, "round {round}");
-        }
+        let tally = torture(journey, KILLS, SEED).await;
+        assert_eq!((tally.lost, tally.doubled), (0, 0), "{tally:?}");
+        assert!(tally.acknowledged >= KILLS / 2, "{tally:?}");
     });
-}
-
-/// Logs a set with reps of its own, so that each can be told from the others.
-async fn log_one(page: &Page, number: usize) -> u16 {
-    let gym = Gym(page);
-    let count = 21 + u16::try_from(number).expect("a few sets");
-    gym.type_count(&count.to_string()).await;
-    gym.log().await;
-    count
 }

@@ -8,6 +8,8 @@
 mod start;
 mod years;
 
+use weekloom_tests::{journey, torture};
+
 use std::process::ExitCode;
 
 use serde_json::{Value, json};
@@ -18,8 +20,11 @@ fn main() -> ExitCode {
     let (figures, file) = match words[..] {
         ["start", file, floor, rounds] => (start::measure(floor.as_ref(), number(rounds)), file),
         ["years", file, rounds] => (years::measure(number(rounds)), file),
+        ["torture", file, kills, seed] => (kill(number(kills), number(seed)), file),
         _ => {
-            eprintln!("usage: measure start FILE FLOOR ROUNDS | years FILE ROUNDS");
+            eprintln!(
+                "usage: measure start FILE FLOOR ROUNDS | years FILE ROUNDS | torture FILE KILLS SEED"
+            );
             return ExitCode::FAILURE;
         }
     };
@@ -28,9 +33,20 @@ fn main() -> ExitCode {
     ExitCode::SUCCESS
 }
 
+/// Kills the browser so often.
+fn kill(kills: usize, seed: usize) -> Value {
+    let mut tally = None;
+    journey::run("torture", async |journey| {
+        tally = Some(torture::torture(journey, kills, seed as u64).await);
+    });
+    tally
+        .expect("the journey ran: a browser and its driver are needed")
+        .figures()
+}
+
 fn number(word: &str) -> usize {
     word.parse()
-        .unwrap_or_else(|_| panic!("'{word}' is not a number of rounds"))
+        .unwrap_or_else(|_| panic!("'{word}' is not a number"))
 }
 
 /// The middle and the 95th percentile of some milliseconds, and how many there were.

@@ -5,7 +5,7 @@
 use std::fs;
 use std::path::Path;
 
-use anyhow::{Context, Result};
+use anyhow::{Context, Result, ensure};
 use serde_json::Value;
 
 use crate::build::{self, Npm, Options};
@@ -29,7 +29,19 @@ pub fn years(rounds: u32) -> Result<Value> {
     measure("years", &[], rounds)
 }
 
-fn measure(name: &str, words: &[&str], rounds: u32) -> Result<Value> {
+/// The browser killed so often while sets are logged. Errors when a set that was
+/// acknowledged is lost, or one is there twice.
+pub fn torture(kills: u32, seed: u32) -> Result<Value> {
+    build::run(&Options::release(Npm::Required))?;
+    let tally = measure("torture", &[&kills.to_string()], seed)?;
+    ensure!(
+        tally["lost"] == 0 && tally["doubled"] == 0,
+        "sets were lost or doubled: {tally}"
+    );
+    Ok(tally)
+}
+
+fn measure(name: &str, words: &[&str], last: u32) -> Result<Value> {
     let folder = paths::target().join("bench");
     fs::create_dir_all(&folder)?;
     let file = folder.join(format!("{name}.json"));
@@ -46,7 +58,7 @@ fn measure(name: &str, words: &[&str], rounds: u32) -> Result<Value> {
         ])
         .arg(&file)
         .args(words)
-        .arg(rounds.to_string())
+        .arg(last.to_string())
         .env("WEEKLOOM_DIST", paths::dist())
         // What cannot run is no figure.
         .env("WEEKLOOM_CI", "1");
