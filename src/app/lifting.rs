@@ -13,9 +13,12 @@ use weekloom_engine::catalogue::{Exercise, ExerciseId};
 use weekloom_engine::kit::Kit;
 use weekloom_engine::load::Ladder;
 use weekloom_engine::person::Status;
-use weekloom_engine::plan::{Prescription, prescribe};
+use weekloom_engine::plan::{PlanDay, Prescription, prescribe};
 use weekloom_engine::presets::KitPreset;
-use weekloom_engine::progress::{Reason, Rule, SuggestInput, Suggestion, next_climb_load, suggest};
+use weekloom_engine::progress::{
+    DeloadAnswer, DeloadReason, Reason, Rule, SIGN_DAYS, SuggestInput, Suggestion,
+    WeeksSinceDeload, deload_advice, is_long_since, next_climb_load, suggest, training_since,
+};
 use weekloom_engine::schedule::{Coming, Done, Schedule};
 use weekloom_engine::session::SessionItem;
 use weekloom_engine::units::{Load, Unit};
@@ -115,9 +118,10 @@ impl App {
     /// What to lift today.
     #[must_use]
     pub fn suggestion(self, prescription: &Prescription, exercise: &Exercise) -> Suggestion {
-        let status = self
-            .person
-            .with_untracked(|p| p.as_ref().map_or(Status::Novice, |p| p.status));
+        let (status, rule) = self.person.with_untracked(|p| match p {
+            Some(p) => (p.status, p.rule_for(exercise)),
+            None => (Status::Novice, Rule::default_for(Status::Novice, exercise)),
+        });
         let is_deload = self
             .session
             .with_untracked(|s| s.as_ref().is_some_and(|s| s.is_deload));
@@ -126,11 +130,54 @@ impl App {
             prescription,
             history: &self.history(&exercise.id),
             kit: &self.kit(),
-            rule: Rule::default_for(status, exercise),
+            rule,
             status,
             today: self.today.get_untracked(),
             is_deload,
         })
+    }
+
+    /// The last day of the lighter week, while it lasts.
+    #[must_use]
+    pub fn lighter_until(self) -> Option<Day> {
+        let today = self.today.get();
+        self.settings.with(|s| s.deload?.lasts_until(today))
+    }
+
+    /// A day of the plan as it is asked for today.
+    #[must_use]
+    pub fn as_today(self, planned: &PlanDay) -> PlanDay {
+        match self.lighter_until() {
+            Some(_) => planned.lighter(self.catalogue()),
+            None => planned.clone(),
+        }
+    }
+
+    /// Why a lighter week is worth proposing, if it is. Sessions are read only
+    /// once the last one is long enough ago, and only those of some weeks.
+    #[must_use]
+    pub fn deload_advice(self) -> Option<DeloadReason> {
+        let today = self.today.get_untracked();
+        let answer = self.settings.with_untracked(|s| s.deload);
+        if answer.is_some_and(|answer| answer.is_quiet(today)) {
+            return None;
+        }
+        let days = |line: &SessionLine| (line.day, line.is_deload);
+        let days = self
+            .index
+            .with_untracked(|index| index.recent.iter().map(days).collect());
+        let start = training_since(days, answer, today)?;
+        if !is_long_since(start, today) {
+            return None;
+        }
+        let history = self.ask(|store| store.performances_since(today.plus(-SIGN_DAYS)));
+        let since = WeeksSinceDeload::since(self.catalogue(), Some(start), &history, today);
+        deload_advice(&since)
+    }
+
+    /// Keeps what was said to the proposal of a lighter week.
+    pub fn answer_deload(self, answer: DeloadAnswer) {
+        self.change_settings(&|settings| settings.deload = Some(answer));
     }
 
     /// The load and reps the steppers begin with: what was just lifted, else

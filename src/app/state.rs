@@ -282,7 +282,9 @@ impl App {
         };
         let now = clock::now();
         let today = self.today.get_untracked();
-        let session = Session::plan(&session_id(now), today, plan_day, false, planned);
+        let is_deload = self.lighter_until().is_some();
+        let planned = &self.as_today(planned);
+        let session = Session::plan(&session_id(now), today, plan_day, is_deload, planned);
         if let Ok(session) = session.apply(&Event::Start, now) {
             self.take_up(session);
         }

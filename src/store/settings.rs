@@ -5,6 +5,7 @@
 
 use weekloom_engine::calendar::{Day, Weekday};
 use weekloom_engine::plan::Plan;
+use weekloom_engine::progress::DeloadAnswer;
 
 /// Light, dark, or what the phone says.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -63,6 +64,8 @@ pub struct Settings {
     pub cautions_read: Option<Day>,
     /// The day of the last backup file; `None` when there was none.
     pub backed_up: Option<Day>,
+    /// What was said to the last proposal of a lighter week.
+    pub deload: Option<DeloadAnswer>,
 }
 
 /// A plan the person trains by.

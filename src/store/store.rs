@@ -14,12 +14,12 @@ use crate::settings::{AcceptedPlan, Settings};
 use crate::shelf::{Shelf, ShelfError};
 use crate::wire::{self, Stored, WireError};
 use std::fmt;
-use weekloom_engine::calendar::Moment;
+use weekloom_engine::calendar::{Day, Moment};
 use weekloom_engine::catalogue::ExerciseId;
 use weekloom_engine::log::Performance;
 use weekloom_engine::order::{self, Map, Set};
 use weekloom_engine::person::Person;
-use weekloom_engine::session::{Phase, Session};
+use weekloom_engine::session::{Phase, Session, session_performances};
 
 /// Why a stored value cannot be read.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -559,6 +559,21 @@ impl<S: Shelf> Store<S> {
                 Err(Unreadable { key, why, text })
             }
         }
+    }
+
+    /// What was done on a day and since, as far as it can be read and the index
+    /// reaches. Reads a session for each time trained since.
+    #[must_use]
+    pub fn performances_since(&self, day: Day) -> Vec<Performance> {
+        let mut found = Vec::new();
+        for line in self.index().recent {
+            if line.day >= day
+                && let Ok(Some(session)) = self.read_session(&line.id)
+            {
+                found.extend(session_performances(&session));
+            }
+        }
+        found
     }
 
     /// All finished sessions that can be read, by id.

@@ -33,6 +33,7 @@ use weekloom_engine::calendar::Weekday;
 use weekloom_engine::catalogue::{Catalogue, Equipment, ExerciseId, JointDemand, Muscle};
 use weekloom_engine::compare::{Figures, Verdict, compare, equal_week};
 use weekloom_engine::kit::Kit;
+use weekloom_engine::order;
 use weekloom_engine::person::{Person, Priority, Status};
 use weekloom_engine::plan::objective::{BASICS, MILLI};
 use weekloom_engine::plan::{
@@ -241,6 +242,7 @@ pub fn person(catalogue: &Catalogue, text: &str) -> Result<Person> {
         split: asked.split.as_deref().map(known_split).transpose()?,
         own_splits: Vec::new(),
         unit: Unit::Kg,
+        rules: order::Map::new(),
     })
 }
 

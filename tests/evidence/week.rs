@@ -50,6 +50,7 @@ fn person(status: Status) -> Person {
         split: None,
         own_splits: Vec::new(),
         unit: Unit::Kg,
+        rules: Map::new(),
     }
 }
 

@@ -38,6 +38,7 @@ fn usual(unit: Unit) -> Person {
         split: None,
         own_splits: Vec::new(),
         unit,
+        rules: Map::new(),
     }
 }
 

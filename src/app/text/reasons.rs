@@ -5,13 +5,14 @@ use super::dates::{ago, clock};
 use super::edits::sets_moved;
 use super::terms;
 use super::words;
+use crate::markup::Text;
 use weekloom_engine::audit::Finding;
 use weekloom_engine::calendar::Day;
-use weekloom_engine::catalogue::{Exercise, HalfSets, Loading, Measure, Muscle};
+use weekloom_engine::catalogue::{Exercise, ExerciseId, HalfSets, Loading, Measure, Muscle};
 use weekloom_engine::log::{Discomfort, SetEntry, SetKind};
 use weekloom_engine::plan::objective::BASICS;
 use weekloom_engine::plan::{Difference, PickReason, PlanNote};
-use weekloom_engine::progress::{Evidence, Reason, Rule, Shown, Suggestion};
+use weekloom_engine::progress::{DeloadReason, Evidence, Reason, Shown, Suggestion};
 use weekloom_engine::units::{Load, Unit};
 use weekloom_store::backup::{Part, Preview};
 
@@ -153,6 +154,8 @@ pub fn why(suggestion: &Suggestion, unit: Unit, today: Day) -> Vec<String> {
     if let Some(last) = suggestion.reason.last() {
         lines.push(format!("It goes by: {}.", shown(last, unit, today)));
     }
+    let (name, how) = terms::rule(suggestion.rule);
+    lines.push(format!("{}: {name}. {how}", words::RULE));
     if suggestion.advise_swap {
         lines.push("Better still: swap it for an exercise that does not hurt.".to_owned());
     }
@@ -170,7 +173,7 @@ fn reason(reason: &Reason, unit: Unit) -> String {
     match reason {
         Reason::FirstClimb => "Never done here before, so nothing is guessed. Start with the lightest load, say how many reps were left in you, and the next set climbs from there.".to_owned(),
         Reason::BelowKit { .. } => "The kit makes no load this light. Do an easier variant, or add lighter plates under Kit & data.".to_owned(),
-        Reason::Raised { rule, evidence, step, permille, .. } => {
+        Reason::Raised { evidence, step, permille, .. } => {
             let evidence = match evidence {
                 Evidence::AllSetsAtTop => "all sets reached the top of the range, no harder than aimed at".to_owned(),
                 Evidence::AllSetsAtTopTwice => "all sets reached the top of the range in two sessions running".to_owned(),
@@ -181,20 +184,11 @@ fn reason(reason: &Reason, unit: Unit) -> String {
                 Evidence::LiftedBefore { load: before, .. } => format!("{} was lifted before the time off, and this session went as aimed at", load(*before, unit)),
                 Evidence::EstimatedMax { value, percent } => format!("{percent}\u{a0}% of an estimated 1RM of {} allows it", load(*value, unit)),
             };
-            let rule = match rule {
-                Rule::DoubleProgression => "Double progression",
-                Rule::FixedSteps => "Fixed steps",
-                Rule::EffortLed => "Effort-led",
-                Rule::PercentOfMax => "Percentage of the 1RM",
-                Rule::RepsThenVariant => "Reps, then a harder variant",
-                Rule::LessHelp => "Less help",
-                Rule::LongerHolds => "Longer holds",
-            };
             let by = match permille {
                 Some(permille) => format!("{} ({})", load(*step, unit), percent(*permille)),
                 None => load(*step, unit),
             };
-            format!("Up by {by}: {evidence}. Rule: {rule}, the smallest step the kit makes.")
+            format!("Up by {by}: {evidence}.")
         }
         Reason::StepTooBig { next, permille, stretch_to, .. } => {
             let by = permille.map(|p| format!(", {} more", percent(p))).unwrap_or_default();
@@ -235,6 +229,21 @@ fn reason(reason: &Reason, unit: Unit) -> String {
             load(*before, unit)
         ),
     }
+}
+
+/// Why a lighter week is proposed.
+#[must_use]
+pub fn deload(reason: &DeloadReason, name_of: impl Fn(&ExerciseId) -> Text) -> String {
+    let (sign, exercises) = match reason {
+        DeloadReason::Planned { weeks } => {
+            return format!("You have trained for {weeks} weeks without one.");
+        }
+        DeloadReason::Stalled { exercises } => ("Nothing new in three weeks", exercises),
+        DeloadReason::Harder { exercises } => ("Harder than aimed at, twice running", exercises),
+        DeloadReason::Sore { exercises } => ("Noted as hurting in the last two weeks", exercises),
+    };
+    let names: Vec<_> = exercises.iter().map(name_of).collect();
+    format!("{sign}: {}.", names.join(", "))
 }
 
 /// Half sets as sets: "6½".

@@ -4,6 +4,42 @@ use weekloom_engine::catalogue::{Equipment, JointDemand, Muscle, Pattern};
 use weekloom_engine::person::Status;
 use weekloom_engine::plan::split::Focus;
 use weekloom_engine::presets::KitPreset;
+use weekloom_engine::progress::Rule;
+
+/// A rule of progression, and how it goes up.
+#[must_use]
+pub const fn rule(rule: Rule) -> (&'static str, &'static str) {
+    match rule {
+        Rule::DoubleProgression => (
+            "Reps, then load",
+            "More reps first; when every set is at the top of the range, one step more load.",
+        ),
+        Rule::FixedSteps => (
+            "A step a session",
+            "One step more load each time all sets went as asked.",
+        ),
+        Rule::EffortLed => (
+            "By effort",
+            "The load follows the reps you say were left in you. Say them, or it stays.",
+        ),
+        Rule::PercentOfMax => (
+            "Percent of 1RM",
+            "A share of the 1RM estimated from your own sets, raised when a session went as asked.",
+        ),
+        Rule::RepsThenVariant => (
+            "Reps, then harder",
+            "More reps up to the top of the range, then a harder variant.",
+        ),
+        Rule::LessHelp => (
+            "Less help",
+            "More reps, then less help from the machine, until none is needed.",
+        ),
+        Rule::LongerHolds => (
+            "Longer holds",
+            "More seconds up to the top of the range, then a harder variant.",
+        ),
+    }
+}
 
 /// A muscle as people call it.
 #[must_use]

@@ -231,6 +231,27 @@ pub fn logged(what: &str) -> String {
 
 /// Nothing planned today.
 pub const REST_DAY: &str = "Rest day";
+/// Proposes a deload.
+pub const LIGHTER: &str = "A lighter week?";
+/// What it is, and what is known of it (Rogerson et al. 2024, Sports Med Open
+/// 10:26; Coleman et al. 2024, PeerJ 12:e16777).
+pub const LIGHTER_MORE: &str = "Seven days with a tenth less load, a third fewer sets and a rep more left in you; then all goes on where it stood. Coached lifters do it every four to eight weeks (Rogerson et al. 2024). That it makes anyone stronger is not shown.";
+/// Yes.
+pub const LIGHTER_TAKE: &str = "Take it now";
+/// No.
+pub const LIGHTER_NOT_NOW: &str = "Not now";
+/// What a lighter week changes.
+pub const LIGHTER_NOW: &str =
+    "Less load, fewer sets, more left in you. It ends by itself, and no record is broken on it.";
+/// Ends it early.
+pub const LIGHTER_END: &str = "End it now";
+/// Marks a session of it.
+pub const LIGHTER_SESSION: &str = "Lighter week";
+/// Marks the days of it.
+#[must_use]
+pub fn lighter_until(when: &str) -> String {
+    format!("Lighter week, last day {when}")
+}
 /// Train anyway.
 pub const TRAIN_ANYWAY: &str = "Train today instead";
 /// Done for today.
@@ -260,6 +281,12 @@ pub const YOUR_WEEK: &str = "Your week";
 pub const SHAPE: &str = "Days, split and wishes";
 /// Why it is there.
 pub const WHY_HERE: &str = "Why it is here";
+/// Rules of progression.
+pub const RULES: &str = "How it goes up";
+/// The rule followed.
+pub const RULE: &str = "Rule";
+/// Marks the rule that is followed where none was chosen.
+pub const USUAL: &str = "the usual one";
 /// Sets.
 pub const SETS: &str = "Sets";
 /// Least reps.

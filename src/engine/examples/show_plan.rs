@@ -23,6 +23,7 @@ fn person(days: &[usize], minutes: u16, status: Status) -> Person {
         split: None,
         own_splits: Vec::new(),
         unit: Unit::Kg,
+        rules: Map::new(),
     }
 }
 

@@ -160,6 +160,22 @@ const CYCLE: bounds::Bound = bounds::Bound {
     most: 28,
 };
 
+impl PlanDay {
+    /// The day in a deload: a third of the sets fewer, where an exercise has
+    /// three or more. That coached lifters do fewer sets of the same exercises
+    /// is published (Rogerson et al. 2024, Sports Med Open 10:26); the size is
+    /// common practice, no source.
+    #[must_use]
+    pub fn lighter(&self, catalogue: &Catalogue) -> Self {
+        let mut day = self.clone();
+        for item in &mut day.items {
+            item.prescription.sets -= item.prescription.sets / 3;
+        }
+        day.seconds = time::session_seconds(catalogue, &day.items);
+        day
+    }
+}
+
 impl Plan {
     /// The plan with one change.
     ///

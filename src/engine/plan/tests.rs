@@ -23,6 +23,7 @@ pub(crate) fn person() -> Person {
         split: None,
         own_splits: Vec::new(),
         unit: Unit::Kg,
+        rules: Map::new(),
     }
 }
 
@@ -600,6 +601,7 @@ impl Draw {
                 .then(|| offered[self.below(offered.len() as u64) as usize].clone()),
             own_splits: Vec::new(),
             unit: Unit::Kg,
+            rules: Map::new(),
         }
     }
 }
@@ -1104,4 +1106,21 @@ pub(crate) fn random_edit(draw: &mut Draw, catalogue: &Catalogue, plan: &Plan) -
             },
         },
     })
+}
+
+#[test]
+fn a_lighter_day_asks_for_fewer_sets_of_the_same() {
+    let catalogue = Catalogue::built_in();
+    let plan = plan_week(&catalogue, &person()).expect("a plan");
+    for day in &plan.days {
+        let lighter = day.lighter(&catalogue);
+        assert!(lighter.seconds < day.seconds);
+        assert_eq!(lighter.items.len(), day.items.len());
+        for (less, item) in lighter.items.iter().zip(&day.items) {
+            let (asked, usual) = (less.prescription.sets, item.prescription.sets);
+            assert_eq!(less.prescription.exercise, item.prescription.exercise);
+            assert!((1..=usual).contains(&asked));
+            assert_eq!(asked < usual, usual >= 3, "{usual} sets become {asked}");
+        }
+    }
 }

@@ -1,6 +1,7 @@
 //! When a lighter week is worth proposing. The trainee decides.
 //!
-//! Start at [`WeeksSinceDeload::read`] and [`deload_advice`]. Coached lifters
+//! Start at [`training_since`], [`WeeksSinceDeload::since`] and
+//! [`deload_advice`]; [`DeloadAnswer`] is what the trainee said to it. Coached lifters
 //! deload every 5.6 weeks, give or take 2.3, for 6.4 days, give or take 1.7,
 //! when they stall, are sore or their joints ache (Rogerson et al. 2024, Sports
 //! Med Open 10:26). That it makes anybody stronger is not shown: one week off in
@@ -26,6 +27,12 @@ pub const LATEST_WEEKS: u32 = 8;
 /// Days a deload lasts: a week, near the mean (Rogerson et al. 2024, Sports Med
 /// Open 10:26).
 pub const DELOAD_DAYS: u32 = 7;
+/// Days of history that show all signs there may be: three weeks, and three
+/// before them to compare with.
+pub const SIGN_DAYS: i32 = 2 * STALL_DAYS;
+/// Days after a refusal in which no lighter week is proposed (common practice,
+/// no source).
+const QUIET_DAYS: i32 = 14;
 /// Weeks without anything new that make a stall (common practice, no source).
 const STALL_DAYS: i32 = 21;
 /// Sessions of an exercise in that time that are enough to tell (common
@@ -78,29 +85,103 @@ pub enum DeloadReason {
     },
 }
 
+/// What the trainee said to the last proposal of a lighter week.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DeloadAnswer {
+    /// Yes; this is the first of its days.
+    Taken(Day),
+    /// Not now, said on this day.
+    Declined(Day),
+}
+
+impl DeloadAnswer {
+    /// The last day of the lighter week, on the days that belong to it.
+    #[must_use]
+    pub fn lasts_until(self, today: Day) -> Option<Day> {
+        let Self::Taken(first) = self else {
+            return None;
+        };
+        let last = first.plus(LAST_DAY);
+        (first <= today && today <= last).then_some(last)
+    }
+
+    /// Whether to propose nothing for now.
+    #[must_use]
+    pub fn is_quiet(self, today: Day) -> bool {
+        match self {
+            Self::Taken(_) => self.lasts_until(today).is_some(),
+            Self::Declined(day) => (0..QUIET_DAYS).contains(&today.days_since(day)),
+        }
+    }
+}
+
+/// From the first to the last day of a deload.
+#[expect(clippy::cast_possible_wrap, reason = "a week")]
+const LAST_DAY: i32 = DELOAD_DAYS as i32 - 1;
+
+/// The first day of the training that reaches until today without a deload or
+/// time off. `days` are those trained on, in any order, and whether in a
+/// deload; a lighter week that was taken counts as one, trained in or not.
+#[must_use]
+pub fn training_since(
+    mut days: Vec<(Day, bool)>,
+    answer: Option<DeloadAnswer>,
+    today: Day,
+) -> Option<Day> {
+    if let Some(DeloadAnswer::Taken(first)) = answer {
+        days.push((first.plus(LAST_DAY), true));
+    }
+    days.retain(|&(day, _)| day <= today);
+    crate::order::sort(&mut days);
+    let mut start: Option<Day> = None;
+    let mut before: Option<Day> = None;
+    for (day, is_deload) in days {
+        let is_gap = before.is_some_and(|before| is_layoff(before, day));
+        if is_deload {
+            start = None;
+        } else if start.is_none() || is_gap {
+            start = Some(day);
+        }
+        before = Some(day);
+    }
+    let is_away = before.is_none_or(|before| is_layoff(before, today));
+    start.filter(|_| !is_away)
+}
+
+/// Whole weeks from the first day of training until today.
+fn weeks_since(start: Day, today: Day) -> u32 {
+    u32::try_from(today.days_since(start) / 7).unwrap_or(0)
+}
+
+/// Whether signs may call for a lighter week yet: before, no history needs to be
+/// read.
+#[must_use]
+pub fn is_long_since(start: Day, today: Day) -> bool {
+    weeks_since(start, today) >= EARLIEST_WEEKS
+}
+
 impl WeeksSinceDeload {
     /// Reads a history of all exercises, in any order.
     #[must_use]
     pub fn read(catalogue: &Catalogue, history: &[Performance], today: Day) -> Self {
-        let mut days: Vec<(Day, bool)> = history
+        let days = history
             .iter()
-            .filter(|p| !p.sets.is_empty() && p.day <= today)
+            .filter(|p| !p.sets.is_empty())
             .map(|p| (p.day, p.is_deload))
             .collect();
-        days.sort_unstable();
-        // The first day of the stretch of training that reaches until today.
-        let mut start: Option<Day> = None;
-        let mut before: Option<Day> = None;
-        for &(day, is_deload) in &days {
-            let is_gap = before.is_some_and(|before| is_layoff(before, day));
-            if is_deload {
-                start = None;
-            } else if start.is_none() || is_gap {
-                start = Some(day);
-            }
-            before = Some(day);
-        }
-        let is_away = before.is_none_or(|before| is_layoff(before, today));
+        let start = training_since(days, None, today);
+        Self::since(catalogue, start, history, today)
+    }
+
+    /// Reads the signs since the first day of training out of a history that
+    /// holds the last [`SIGN_DAYS`] or more.
+    #[must_use]
+    pub fn since(
+        catalogue: &Catalogue,
+        start: Option<Day>,
+        history: &[Performance],
+        today: Day,
+    ) -> Self {
         let mut found = Self {
             weeks: 0,
             followed: Vec::new(),
@@ -108,10 +189,10 @@ impl WeeksSinceDeload {
             harder: Vec::new(),
             sore: Vec::new(),
         };
-        let Some(start) = start.filter(|_| !is_away) else {
+        let Some(start) = start else {
             return found;
         };
-        found.weeks = u32::try_from(today.days_since(start) / 7).unwrap_or(0);
+        found.weeks = weeks_since(start, today);
         let recent: Vec<Performance> = history
             .iter()
             .filter(|p| p.day >= start && p.day <= today)
@@ -295,6 +376,53 @@ mod tests {
         sore.last_mut().unwrap().discomfort = None;
         assert_eq!(advice(&sore, 40), None);
         assert_eq!(advice(&weeks(3, 0, 1), 20), None);
+    }
+
+    #[test]
+    fn the_last_weeks_show_the_same_signs() {
+        let catalogue = Catalogue::built_in();
+        for (step, rir) in [(0, 2), (1_000, 1), (1_000, 2)] {
+            let history = weeks(7, step, rir);
+            let today = day(48);
+            let whole = WeeksSinceDeload::read(&catalogue, &history, today);
+            let late: Vec<_> = history
+                .iter()
+                .filter(|p| today.days_since(p.day) <= SIGN_DAYS)
+                .cloned()
+                .collect();
+            let start = Some(day(0));
+            let part = WeeksSinceDeload::since(&catalogue, start, &late, today);
+            assert_eq!(part, whole);
+            assert_eq!(part.weeks, 6);
+        }
+    }
+
+    #[test]
+    fn an_answer_holds_for_its_days() {
+        let taken = DeloadAnswer::Taken(day(10));
+        let declined = DeloadAnswer::Declined(day(10));
+        for today in 0..40 {
+            let is_within = (10..17).contains(&today);
+            assert_eq!(taken.lasts_until(day(today)), is_within.then_some(day(16)));
+            assert_eq!(taken.is_quiet(day(today)), is_within);
+            assert_eq!(declined.lasts_until(day(today)), None);
+            assert_eq!(declined.is_quiet(day(today)), (10..24).contains(&today));
+        }
+    }
+
+    /// Taken and then not trained in, it is a lighter week all the same.
+    #[test]
+    fn a_week_taken_starts_the_count_anew() {
+        let days: Vec<_> = (0..60).step_by(3).map(|n| (day(n), false)).collect();
+        let since = |answer, today| training_since(days.clone(), answer, day(today));
+        assert_eq!(since(None, 57), Some(day(0)));
+        assert_eq!(
+            since(Some(DeloadAnswer::Declined(day(30))), 57),
+            Some(day(0))
+        );
+        let taken = Some(DeloadAnswer::Taken(day(30)));
+        assert_eq!(since(taken, 57), Some(day(39)));
+        assert!(is_long_since(day(0), day(28)) && !is_long_since(day(0), day(27)));
     }
 
     #[test]

@@ -25,7 +25,8 @@ mod step;
 pub use best::{Best, bests};
 pub use climb::{Climb, next_climb_load};
 pub use deload::{
-    DELOAD_DAYS, DeloadReason, EARLIEST_WEEKS, LATEST_WEEKS, WeeksSinceDeload, deload_advice,
+    DELOAD_DAYS, DeloadAnswer, DeloadReason, EARLIEST_WEEKS, LATEST_WEEKS, SIGN_DAYS,
+    WeeksSinceDeload, deload_advice, is_long_since, training_since,
 };
 pub use discomfort::PAIN_PERCENT;
 pub use layoff::{DELOAD_PERCENT, layoff_percent};
@@ -159,6 +160,8 @@ pub struct Suggestion {
     pub rir: u8,
     /// Rest after a set, seconds.
     pub rest_s: u16,
+    /// The rule that was followed.
+    pub rule: Rule,
     /// Why.
     pub reason: Reason,
     /// Whether to do another exercise instead.
@@ -437,6 +440,16 @@ impl Case<'_> {
 }
 
 impl SuggestInput<'_> {
+    /// The rule asked for, or the usual one where it is not offered.
+    fn rule(&self) -> Rule {
+        let offered = Rule::offered_for(self.exercise);
+        if offered.contains(&self.rule) {
+            self.rule
+        } else {
+            offered[0]
+        }
+    }
+
     /// Least and most of the goal, in order and in bounds.
     fn goal(&self) -> (u16, u16) {
         let (a, b) = self.prescription.reps;
@@ -488,6 +501,7 @@ pub fn suggest(input: &SuggestInput<'_>) -> Suggestion {
             .unwrap_or(proposal.count),
         rir: proposal.rir,
         rest_s: input.prescription.rest_s,
+        rule: input.rule(),
         reason: proposal.reason,
         advise_swap: proposal.advise_swap,
     }
@@ -531,12 +545,7 @@ fn loaded(input: &SuggestInput<'_>, record: &Record, basis: &Bout, ladder: &Ladd
     };
     let goal = input.goal();
     let (bottom, top) = goal;
-    let offered = Rule::offered_for(input.exercise);
-    let rule = if offered.contains(&input.rule) {
-        input.rule
-    } else {
-        offered[0]
-    };
+    let rule = input.rule();
     let case = Case {
         rule,
         exercise: input.exercise,

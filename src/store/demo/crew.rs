@@ -3,7 +3,7 @@
 use weekloom_engine::calendar::Weekday;
 use weekloom_engine::catalogue::{Equipment, JointDemand, Muscle};
 use weekloom_engine::kit::{Kit, PlatePairs, Steps};
-use weekloom_engine::order::Set;
+use weekloom_engine::order::{Map, Set};
 use weekloom_engine::person::{Person, Priority, Status};
 use weekloom_engine::units::{Load, Unit};
 
@@ -75,6 +75,7 @@ impl Crew {
             split: None,
             own_splits: Vec::new(),
             unit: Unit::Kg,
+            rules: Map::new(),
         }
     }
 

@@ -8,6 +8,7 @@ use weekloom_engine::log::Discomfort;
 use weekloom_engine::person::{Priority, Status};
 use weekloom_engine::plan::split::Focus;
 use weekloom_engine::plan::{Prescription, SplitId};
+use weekloom_engine::progress::Rule;
 use weekloom_engine::units::Load;
 
 /// Days of the years 1 to 9999, the ones the calendar can spell.
@@ -131,7 +132,7 @@ macro_rules! slugs {
         }
     )+ };
 }
-slugs!(Discomfort Equipment Focus JointDemand Muscle Pattern Priority Status);
+slugs!(Discomfort Equipment Focus JointDemand Muscle Pattern Priority Rule Status);
 
 /// A word out of a fixed list.
 pub(super) fn word<T>(reader: &mut Reader<'_>, find: impl Fn(&str) -> Option<T>) -> Read<T> {
@@ -151,7 +152,10 @@ fn refused(text: &str, why: &str) -> Misfit {
 
 /// A slug: 1 to 64 small letters, digits and hyphens.
 fn slug(reader: &mut Reader<'_>) -> Read<String> {
-    let text = String::read(reader)?;
+    checked_slug(String::read(reader)?)
+}
+
+fn checked_slug(text: String) -> Read<String> {
     let fits = |b: u8| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-';
     if (1..=64).contains(&text.len()) && text.bytes().all(fits) {
         Ok(text)
@@ -161,6 +165,11 @@ fn slug(reader: &mut Reader<'_>) -> Read<String> {
             "is not 1 to 64 small letters, digits and hyphens",
         ))
     }
+}
+
+/// The id of an exercise that names a field.
+pub(super) fn exercise_id(name: &str) -> Read<ExerciseId> {
+    checked_slug(name.to_owned()).map(|text| ExerciseId::new(&text))
 }
 
 impl Json for ExerciseId {

@@ -1,13 +1,14 @@
 //! Person and kit.
 
-use super::part::{CYCLE, bound, count, known, load, number, weekdays, within, word};
+use super::part::{CYCLE, bound, count, exercise_id, known, load, number, weekdays, within, word};
 use crate::json::{Json, Misfit, Read, Reader, Unknown, field, maybe, name, text};
 use weekloom_engine::bounds::{self, Bound};
-use weekloom_engine::catalogue::{Muscle, Pattern};
+use weekloom_engine::catalogue::{ExerciseId, Muscle, Pattern};
 use weekloom_engine::kit::{Kit, PlatePairs, Steps};
 use weekloom_engine::order::{self, Map, Set};
 use weekloom_engine::person::{Person, Priority};
 use weekloom_engine::plan::{OwnSplit, Slot, Split, SplitDay, SplitId};
+use weekloom_engine::progress::Rule;
 use weekloom_engine::units::{Load, Unit};
 
 impl Json for Person {
@@ -25,6 +26,7 @@ impl Json for Person {
             "split",
             "own_splits",
             "unit",
+            "rules",
         ];
         let mut fields = reader.fields(names, Unknown::Refused)?;
         let person = Self {
@@ -46,6 +48,7 @@ impl Json for Person {
                     _ => None,
                 })
             })?,
+            rules: fields.maybe(rules)?.unwrap_or_default(),
         };
         fields.done();
         Ok(person)
@@ -71,6 +74,14 @@ impl Json for Person {
         maybe(out, "own_splits", own);
         name(out, "unit");
         text(out, self.unit.symbol());
+        if !self.rules.is_empty() {
+            name(out, "rules");
+            out.push('{');
+            for (exercise, rule) in self.rules.iter() {
+                field(out, exercise.as_str(), rule);
+            }
+            out.push('}');
+        }
         out.push('}');
     }
 }
@@ -163,6 +174,16 @@ impl Json for Slot {
         maybe(out, "muscle", self.muscle.as_ref());
         out.push('}');
     }
+}
+
+/// An object of exercises and the rules chosen for them.
+fn rules(reader: &mut Reader<'_>) -> Read<Map<ExerciseId, Rule>> {
+    let mut rules = Map::new();
+    reader.entries(|reader, exercise| {
+        rules.insert(exercise_id(exercise)?, Rule::read(reader)?);
+        Ok(())
+    })?;
+    Ok(rules)
 }
 
 fn set<T: Json + Ord>(reader: &mut Reader<'_>) -> Read<Set<T>> {

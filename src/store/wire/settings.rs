@@ -1,8 +1,9 @@
 //! Settings.
 
 use super::part::word;
-use crate::json::{Json, Read, Reader, Unknown, field, text};
+use crate::json::{Json, Read, Reader, Unknown, field, maybe, text};
 use crate::settings::{Hand, Screen, Settings, Sound, Theme};
+use weekloom_engine::progress::DeloadAnswer;
 
 const THEMES: [(Theme, &str); 3] = [
     (Theme::Auto, "auto"),
@@ -22,6 +23,7 @@ impl Json for Settings {
             "screen",
             "cautions_read",
             "backed_up",
+            "deload",
         ];
         let mut fields = reader.fields(names, Unknown::Refused)?;
         let settings = Self {
@@ -31,6 +33,7 @@ impl Json for Settings {
             screen: fields.needed(|r| find(r, &SCREENS))?,
             cautions_read: fields.maybe(Json::read)?,
             backed_up: fields.maybe(Json::read)?,
+            deload: fields.maybe(Json::read)?,
         };
         fields.done();
         Ok(settings)
@@ -44,6 +47,31 @@ impl Json for Settings {
         spell(out, "screen", &SCREENS, self.screen);
         field(out, "cautions_read", &self.cautions_read);
         field(out, "backed_up", &self.backed_up);
+        maybe(out, "deload", self.deload.as_ref());
+        out.push('}');
+    }
+}
+
+/// `{"taken":day}`, its first, or `{"declined":day}`.
+impl Json for DeloadAnswer {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let (form, holds_more) = reader.variant()?;
+        let answer = match (form.as_str(), holds_more) {
+            ("taken", true) => Self::Taken(Json::read(reader)?),
+            ("declined", true) => Self::Declined(Json::read(reader)?),
+            _ => return reader.unknown_variant(&form),
+        };
+        reader.end_of_variant(true)?;
+        Ok(answer)
+    }
+
+    fn write(&self, out: &mut String) {
+        let (form, day) = match self {
+            Self::Taken(day) => ("taken", day),
+            Self::Declined(day) => ("declined", day),
+        };
+        out.push('{');
+        field(out, form, day);
         out.push('}');
     }
 }

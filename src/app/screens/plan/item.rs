@@ -2,8 +2,8 @@
 
 use super::checked::{checked, way_back};
 use crate::held::{Held, effect, untracked};
-use crate::markup::{Tag, View, button, by_key, link, live, tag};
-use crate::parts::{Stepper, Turn, refusal};
+use crate::markup::{Tag, Text, View, button, by_key, link, live, tag};
+use crate::parts::{Choice, ChoiceGroup, Stepper, Turn, refusal};
 use crate::route::{self, Route};
 use crate::screens::{card, list, page_head_under, soft_small};
 use crate::state::App;
@@ -11,7 +11,9 @@ use crate::text::{errors, reasons, terms, words};
 use std::rc::Rc;
 use weekloom_engine::bounds::{self, Bound};
 use weekloom_engine::catalogue::{Exercise, Measure};
+use weekloom_engine::person::Person;
 use weekloom_engine::plan::{Edit, PlanItem};
+use weekloom_engine::progress::Rule;
 use weekloom_engine::units::parse_whole;
 
 /// One exercise of the plan.
@@ -136,6 +138,7 @@ impl Place {
             page_head_under(&Route::Plan, exercise.name.as_str()).into(),
             self.numbers(exercise),
             checked().into(),
+            self.rules(exercise),
             about.into(),
             why,
             self.ways_out(Some(exercise)),
@@ -210,6 +213,53 @@ impl Place {
             card = card.with(number.stepper(self));
         }
         card.with(refusal(self.error)).into()
+    }
+
+    /// How the load moves: a choice where there is one.
+    fn rules(self, exercise: &'static Exercise) -> View {
+        let app = self.app;
+        let named = |person: &Person| {
+            let usual = Rule::default_for(person.status, exercise);
+            let choice = |&rule: &Rule| {
+                let (name, how) = terms::rule(rule);
+                let name: Text = if rule == usual {
+                    format!("{name} ({})", words::USUAL).into()
+                } else {
+                    name.into()
+                };
+                Choice::new(rule.slug(), name, how)
+            };
+            Rule::offered_for(exercise).iter().map(choice).collect()
+        };
+        let options: Vec<Choice> = app
+            .person
+            .with_untracked(|p| p.as_ref().map(named))
+            .unwrap_or_default();
+        if let [only] = &options[..] {
+            let name = tag("strong", "").with(terms::rule(Rule::offered_for(exercise)[0]).0);
+            return card(words::RULES)
+                .with(tag("p", "").with(name))
+                .with(soft_small(only.more))
+                .into();
+        }
+        let group = ChoiceGroup {
+            legend: words::RULES,
+            name: "rule",
+            options: Rc::new(move || options.clone()),
+            chosen: Rc::new(move || {
+                let chosen = |p: &Person| p.rule_for(exercise).slug();
+                app.person.with(|p| p.as_ref().map_or("", chosen)).into()
+            }),
+            on_choose: Rc::new(move |slug| {
+                let person = app.person.get_untracked();
+                if let (Some(mut person), Some(rule)) = (person, Rule::from_slug(slug)) {
+                    person.choose_rule(exercise, rule);
+                    app.set_person(person);
+                }
+            }),
+            is_chips: false,
+        };
+        tag("section", "card").with(group).into()
     }
 
     /// Another exercise, another place, or none.

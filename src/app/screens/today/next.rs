@@ -1,24 +1,32 @@
 //! No session is running: the one that is due, or the rest day and what comes
 //! after it.
 
+use crate::held::Held;
 use crate::markup::{Tag, View, button, live, nothing, tag};
 use crate::parts::{line, line_more};
-use crate::screens::{page, page_head, soft};
+use crate::screens::{card, page, page_head, soft, soft_small};
 use crate::state::App;
-use crate::text::{dates, terms, words};
+use crate::text::{dates, reasons, terms, words};
+use leptos::prelude::set_timeout;
+use std::time::Duration;
+use weekloom_engine::calendar::Day;
 use weekloom_engine::catalogue::Measure;
 use weekloom_engine::plan::{PlanDay, PlanItem};
+use weekloom_engine::progress::{DeloadAnswer, DeloadReason};
 use weekloom_engine::schedule::{Coming, State};
 
 /// What comes next.
 pub fn next() -> View {
     let app = App::here();
+    // After the screen stands: it may read the sessions of some weeks.
+    let advice = Held::new(None);
+    set_timeout(move || advice.set(app.deload_advice()), Duration::ZERO);
     live(move || {
         // Due today, else the first that is still to come.
         let coming = app.coming(app.today.get(), 14);
         let is_next = |c: &Coming| matches!(c.state, State::Due | State::Coming);
         match coming.into_iter().find(is_next) {
-            Some(coming) => what_comes(app, coming),
+            Some(coming) => what_comes(app, coming, advice),
             None => page(page_head(words::TODAY)).into(),
         }
     })
@@ -30,10 +38,11 @@ fn is_done_today(app: App) -> bool {
         .with(|index| index.recent.iter().any(|line| line.day == today))
 }
 
-fn what_comes(app: App, coming: Coming) -> View {
+fn what_comes(app: App, coming: Coming, advice: Held<Option<DeloadReason>>) -> View {
     let planned = app.plan.with(|plan| {
         plan.as_ref()
-            .and_then(|p| p.plan.days.get(usize::from(coming.plan_day?)).cloned())
+            .and_then(|p| p.plan.days.get(usize::from(coming.plan_day?)))
+            .map(|day| app.as_today(day))
     });
     let Some(planned) = planned else {
         return nothing();
@@ -66,9 +75,44 @@ fn what_comes(app: App, coming: Coming) -> View {
         app.start_session(plan_day);
     });
     page(page_head(title).with(soft(more)))
+        .with(live(move || lighter_week(app, advice)))
         .with(outline(app, &planned, !is_due))
         .with(tag("div", "page__go").with(start))
         .into()
+}
+
+/// The lighter week under way, or the proposal of one.
+fn lighter_week(app: App, advice: Held<Option<DeloadReason>>) -> Option<Tag> {
+    let today = app.today.get();
+    if let Some(last) = app.lighter_until() {
+        let end = move || app.answer_deload(DeloadAnswer::Declined(today));
+        let until = words::lighter_until(&dates::near(last, today));
+        return Some(
+            card(until)
+                .with(soft_small(words::LIGHTER_NOW))
+                .with(button("button", words::LIGHTER_END, end)),
+        );
+    }
+    let reason = advice.get()?;
+    let answer = move |answer: fn(Day) -> DeloadAnswer| {
+        move || {
+            advice.set(None);
+            app.answer_deload(answer(today));
+        }
+    };
+    let take = button("button", words::LIGHTER_TAKE, answer(DeloadAnswer::Taken));
+    let decline = button(
+        "button",
+        words::LIGHTER_NOT_NOW,
+        answer(DeloadAnswer::Declined),
+    );
+    let why = reasons::deload(&reason, |id| app.name_of(id));
+    Some(
+        card(words::LIGHTER)
+            .with(tag("p", "").with(why))
+            .with(soft_small(words::LIGHTER_MORE))
+            .with(tag("div", "row row--halves").with(take).with(decline)),
+    )
 }
 
 /// The exercises of a day in short, with the loads used last time.

@@ -74,11 +74,22 @@ pub fn running() -> Vec<View> {
     });
     on_cleanup(|| later(screen_lock::let_dim()));
 
+    let lighter = live(move || {
+        let is_deload = app
+            .session
+            .with(|s| s.as_ref().is_some_and(|s| s.is_deload));
+        is_deload.then(|| {
+            tag("strong", "")
+                .with(words::LIGHTER_SESSION)
+                .with(" \u{b7} ")
+        })
+    });
     let passed = live(move || format!("{} {}", minutes.get(), words::MIN));
     let head = tag("div", "")
         .with(tag("h1", "gym__title").with(live(move || title(app))))
         .with(
             tag("p", "soft small")
+                .with(lighter)
                 .with(left)
                 .with(" \u{b7} ")
                 .with(passed),

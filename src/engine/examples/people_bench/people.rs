@@ -6,7 +6,7 @@
 use weekloom_engine::calendar::Weekday;
 use weekloom_engine::catalogue::{Catalogue, ExerciseId, JointDemand, Muscle};
 use weekloom_engine::kit::Kit;
-use weekloom_engine::order::Set;
+use weekloom_engine::order::{Map, Set};
 use weekloom_engine::person::{Person, Priority, Status};
 use weekloom_engine::plan::Split;
 use weekloom_engine::units::Unit;
@@ -90,6 +90,7 @@ impl Draw {
             split: (self.below(2) == 0).then(|| offered[self.below(offered.len())].clone()),
             own_splits: Vec::new(),
             unit: Unit::Kg,
+            rules: Map::new(),
         }
     }
 }

@@ -12,6 +12,7 @@ use weekloom_engine::plan::{
     OwnSplit, PickReason, Plan, PlanDay, PlanItem, PlanNote, Prescription, Slot, Split, SplitDay,
     SplitId,
 };
+use weekloom_engine::progress::{DeloadAnswer, Rule};
 use weekloom_engine::session::{ItemState, Phase, Session, SessionItem, Target};
 use weekloom_engine::units::{Load, Unit};
 use weekloom_store::{AcceptedPlan, Hand, Screen, Settings, Sound, Theme};
@@ -139,6 +140,10 @@ pub fn person(dice: &mut Dice) -> Person {
         split: dice.maybe(|_| SplitId::new("upper-lower")),
         own_splits: own_splits(dice),
         unit: dice.of(&[Unit::Kg, Unit::Lb]),
+        rules: dice
+            .list(3, |dice| (exercise(dice), dice.of(Rule::ALL)))
+            .into_iter()
+            .collect(),
     }
 }
 
@@ -176,6 +181,10 @@ pub fn settings(dice: &mut Dice) -> Settings {
         screen: dice.of(&[Screen::StaysOn, Screen::MayDim]),
         cautions_read: dice.maybe(day),
         backed_up: dice.maybe(day),
+        deload: dice.maybe(|dice| match dice.coin() {
+            true => DeloadAnswer::Taken(day(dice)),
+            false => DeloadAnswer::Declined(day(dice)),
+        }),
     }
 }
 

@@ -4,7 +4,7 @@ use crate::invent::{self, Dice};
 use crate::{empty, keep};
 use std::collections::BTreeSet;
 use weekloom_engine::catalogue::ExerciseId;
-use weekloom_engine::session::Session;
+use weekloom_engine::session::{Session, session_performances};
 use weekloom_store::{MemoryShelf, Store, StoreError};
 
 fn log(seed: u64, count: usize) -> Vec<Session> {
@@ -39,6 +39,22 @@ fn finishing_moves_the_session_from_now_into_the_log() {
     assert_eq!(store.sessions(), std::slice::from_ref(&session.id));
     assert_eq!(store.read_session(&session.id), Ok(Some(session)));
     assert!(record.writes.len() > 2, "one record for all of it");
+}
+
+#[test]
+fn what_was_done_since_a_day_is_read_from_its_sessions() {
+    let sessions = log(11, 40);
+    let store = filled(&sessions);
+    let day = sessions[0].day;
+    let mut expected: Vec<_> = sessions.iter().filter(|s| s.day >= day).collect();
+    assert!(expected.len() < 40);
+    expected.sort_by_key(|s| (s.day, &s.id));
+    let expected: Vec<_> = expected
+        .into_iter()
+        .flat_map(session_performances)
+        .collect();
+    assert_eq!(store.performances_since(day), expected);
+    assert_eq!(store.performances_since(day.plus(10_000)), []);
 }
 
 #[test]

@@ -3,6 +3,9 @@
 use crate::invent::{self, Dice};
 use crate::{empty, keep};
 use std::fmt::Debug;
+use weekloom_engine::catalogue::ExerciseId;
+use weekloom_engine::person::Person;
+use weekloom_engine::progress::Rule;
 use weekloom_engine::units::Load;
 use weekloom_store::wire::{self, Stored};
 use weekloom_store::{Shelf, StoreError};
@@ -89,6 +92,34 @@ fn what_could_not_be_read_back_is_refused_before_it_is_written() {
     ));
 }
 
+/// Whoever never chose a rule has no field for it; a rule nobody knows is
+/// refused, not dropped.
+#[test]
+fn rules_chosen_are_kept_and_absent_where_none_was() {
+    let mut person = invent::person(&mut Dice::new(3));
+    person.rules = weekloom_engine::order::Map::new();
+    let without = wire::to_text(&person).unwrap();
+    assert!(!without.contains("rules"));
+    assert_eq!(wire::from_text(&without).as_ref(), Ok(&person));
+    let squat = ExerciseId::new("goblet-squat");
+    person.rules.insert(squat, Rule::EffortLed);
+    let with = wire::to_text(&person).unwrap();
+    let chosen = r#""rules":{"goblet-squat":"effort-led"}"#;
+    assert!(with.contains(chosen), "{with}");
+    assert_eq!(wire::from_text(&with).as_ref(), Ok(&person));
+    for (to, what) in [
+        (
+            r#""rules":{"goblet-squat":"by-mood"}"#,
+            "'by-mood' is not known",
+        ),
+        (r#""rules":{"Goblet squat":"effort-led"}"#, "small letters"),
+    ] {
+        let error = wire::from_text::<Person>(&with.replace(chosen, to)).unwrap_err();
+        assert_eq!(error.place, "rules");
+        assert!(error.what.contains(what), "{error:?}");
+    }
+}
+
 /// Each case is one changed value in a good text.
 #[test]
 fn values_out_of_bounds_are_refused_with_their_place() {
@@ -117,7 +148,7 @@ fn values_out_of_bounds_are_refused_with_their_place() {
     for (from, to, place, words) in cases {
         let changed = text.replacen(from, to, 1);
         assert_ne!(changed, text, "{from}");
-        let error = wire::from_text::<weekloom_engine::person::Person>(&changed).unwrap_err();
+        let error = wire::from_text::<Person>(&changed).unwrap_err();
         assert!(error.place.starts_with(place), "{to}: {error:?}");
         assert!(error.what.contains(words), "{to}: {error:?}");
     }
