@@ -1,8 +1,8 @@
 //! `cargo xtask bench`: figures to `target/bench/figures.json`.
 //!
 //! Each kind of figure is one key at the top of the file: `size` is written here, `plan` by
-//! [`plan`], `start`, `years` and `torture` by [`browser`], and what others measured under other keys
-//! is kept.
+//! [`plan`], `start`, `years` and `torture` by [`browser`], `trainees` by the simulation among the
+//! tests, and what others measured under other keys is kept.
 
 use std::collections::BTreeMap;
 use std::fs;
@@ -11,7 +11,7 @@ use anyhow::{Context, Result, bail};
 use serde_json::{Map, Value, json};
 
 use crate::budgets::{self, Weight};
-use crate::{build, paths};
+use crate::{build, paths, process};
 
 pub mod browser;
 pub mod plan;
@@ -38,6 +38,11 @@ pub enum Measure {
         /// Whether to keep the proofs of the first forty beside the tests.
         keeps: bool,
     },
+    /// What a year by each rule of progression comes to, for so many simulated people.
+    Trainees {
+        /// How many.
+        people: u32,
+    },
 }
 
 /// Measures and writes the figures.
@@ -60,6 +65,7 @@ pub fn run(measure: &Measure) -> Result<()> {
             println!("{}", serde_json::to_string_pretty(&found)?);
             ("plan", found)
         }
+        Measure::Trainees { people } => ("trainees", trainees(*people)?),
     };
     let folder = paths::target().join("bench");
     let file = folder.join("figures.json");
@@ -84,6 +90,27 @@ pub fn run(measure: &Measure) -> Result<()> {
 fn shown(figures: Value) -> Result<Value> {
     println!("{}", serde_json::to_string_pretty(&figures)?);
     Ok(figures)
+}
+
+/// Runs the simulated trainees, whose table goes to the screen, and reads it. A limit that
+/// was broken stands in the table before it fails the run.
+fn trainees(people: u32) -> Result<Value> {
+    let folder = paths::target().join("bench");
+    fs::create_dir_all(&folder)?;
+    let table = folder.join("trainees.json");
+    let simulation = ["--package=weekloom-engine", "--test=simulation"];
+    process::run(
+        process::cargo()
+            .args(["test", "--quiet"])
+            .args(simulation)
+            .args(["--", "a_year_by_every_rule"])
+            .env("WEEKLOOM_PEOPLE", people.to_string())
+            .env("WEEKLOOM_TABLE", &table),
+    )?;
+    let rows = fs::read_to_string(&table)
+        .with_context(|| format!("the simulation wrote no {}", table.display()))?;
+    let rows: Value = serde_json::from_str(&rows).context("the simulation's table is not JSON")?;
+    Ok(json!({ "people": people, "weeks": 52, "rules": rows }))
 }
 
 /// Bytes by file and by part of the app, and of the first load.

@@ -55,6 +55,7 @@ usage: cargo xtask <command> [flags]
           --people N    instead, how near the best the planner comes for N drawn people
           --prove       keep the proofs of the first 40 in tests/oracle/proved.json
           --seconds N   of the solver for each (10)
+          --trainees N  instead, a year of N simulated people by each rule of progression
   torture kill the browser while sets are logged: what was acknowledged must be there
           --kills N     so often (200)
           --seed N      at other moments (1)
@@ -112,12 +113,14 @@ pub fn run(words: &[String]) -> Result<ExitCode> {
             let start = arguments.flag("--start");
             let years = arguments.flag("--years");
             let rounds = arguments.number("--rounds")?.unwrap_or(5);
+            let trainees = arguments.number("--trainees")?;
             arguments.finish()?;
-            bench::run(&match (people, keeps) {
+            bench::run(&match (trainees, people, keeps) {
+                (Some(people), ..) => bench::Measure::Trainees { people },
                 _ if start => bench::Measure::Start(rounds),
                 _ if years => bench::Measure::Years(rounds),
-                (None, false) => bench::Measure::Size,
-                (people, keeps) => bench::Measure::Plans {
+                (None, None, false) => bench::Measure::Size,
+                (None, people, keeps) => bench::Measure::Plans {
                     people: people.unwrap_or(40),
                     seconds,
                     keeps,
