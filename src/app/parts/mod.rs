@@ -6,6 +6,7 @@ mod icon;
 mod line;
 mod loom;
 mod nav;
+mod plates;
 mod sheet;
 mod stepper;
 
@@ -14,5 +15,6 @@ pub use icon::{Shape, icon};
 pub use line::{line, line_button, line_link, line_more};
 pub use loom::loom_of;
 pub use nav::nav;
+pub use plates::plates_on_bar;
 pub use sheet::sheet;
 pub use stepper::{Stepper, Turn};

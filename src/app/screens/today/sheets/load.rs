@@ -2,7 +2,7 @@
 
 use super::up;
 use crate::markup::{Tag, View, tag};
-use crate::parts::line;
+use crate::parts::{line, plates_on_bar};
 use crate::state::App;
 use crate::text::{reasons, words};
 use weekloom_engine::load::{Ladder, Placement, warm_up};
@@ -34,7 +34,13 @@ pub(super) fn load_up(app: App) -> View {
     };
     let on_bar = (ladder.placement() != Placement::NoPlates).then(|| {
         let text = plates(load).unwrap_or_else(|| words::NOT_MAKEABLE.to_owned());
-        titled(words::PLATES_NOW).with(tag("p", "").with(text))
+        let list = ladder.plates_for(load).filter(|list| !list.is_empty());
+        let picture = list
+            .filter(|_| is_each_side)
+            .map(|list| plates_on_bar(&list, unit));
+        titled(words::PLATES_NOW)
+            .with(tag("p", "").with(text))
+            .with(picture)
     });
     let climb = warm_up(load, &ladder, exercise);
     let none = climb
