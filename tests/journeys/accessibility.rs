@@ -10,6 +10,9 @@ use weekloom_tests::words;
 /// Width at which WCAG 2.2, 1.4.10 wants no scrolling sideways.
 const NARROWEST: u64 = 320;
 
+/// The way back from the page of numbers.
+const BACK_TO_APP: &str = "\u{2190} Back to Weekloom";
+
 /// Looks at screens and takes down what is wrong with them.
 struct Inspector {
     axe: Axe,
@@ -205,6 +208,13 @@ async fn kit(page: &Page, inspector: &mut Inspector) {
         page.find(Role::Heading, name).await;
         inspector.look(page, name).await;
     }
+    places.go_to_kit(words::NUMBERS).await;
+    page.find(Role::Heading, words::NUMBERS).await;
+    inspector.look(page, "numbers").await;
+    let unfold = "document.querySelectorAll('details').forEach((d) => (d.open = true))";
+    page.script(unfold, vec![]).await;
+    inspector.look(page, "numbers, unfolded").await;
+    page.tap(Role::Link, BACK_TO_APP).await;
     places.go_to_kit(words::CAUTIONS).await;
     page.sees(words::CAUTIONS_STOP).await;
     inspector.look(page, "cautions again").await;

@@ -6,6 +6,8 @@ use weekloom_tests::pages::{FirstOpening, Gym, Places, Today};
 use weekloom_tests::words;
 
 const SLACK_MS: i64 = 2_000;
+/// The way back from the page of numbers.
+const BACK_TO_APP: &str = "\u{2190} Back to Weekloom";
 
 #[test]
 fn after_one_visit_all_of_it_works_without_a_network() {
@@ -39,7 +41,16 @@ fn after_one_visit_all_of_it_works_without_a_network() {
         );
         assert_eq!(gym.progress().await, progress);
         assert_eq!(gym.exercise().await, up);
+        // The page of numbers is there too, and the set in hand waits for whoever reads it.
+        gym.type_count("7").await;
+        gym.why().await;
+        page.tap(Role::Link, words::NUMBERS).await;
+        page.find(Role::Heading, words::NUMBERS).await;
+        page.sees("Rogerson D et al. 2024").await;
+        page.tap(Role::Link, BACK_TO_APP).await;
+        assert_eq!(gym.exercise().await, up);
         gym.log().await;
+        assert_eq!(gym.kept_sets().await[2].count, 7);
 
         let places = Places(&page);
         places.go(words::WEEK).await;

@@ -54,7 +54,12 @@ fn the_second_week_raises_what_was_earned_and_says_why() {
         page.sees("Up by").await;
         page.sees("all sets reached the top of the range").await;
         // The suggestion is what the button logs.
+        assert!(gym.is_why_open().await);
         gym.log().await;
+        assert!(
+            !gym.is_why_open().await,
+            "asked of one set, not of the next"
+        );
         let logged = gym.kept_sets().await[0];
         assert_eq!(logged.load.grams() as f64, load * 1000.0);
         assert_eq!(logged.count, earned.goal.0);

@@ -108,11 +108,16 @@ impl Gym<'_> {
 
     /// Unfolds the reason of the suggestion, if it is not unfolded already.
     pub async fn why(&self) {
+        if !self.is_why_open().await {
+            self.0.tap(Role::Disclosure, words::WHY).await;
+        }
+    }
+
+    /// Is the reason of the suggestion unfolded?
+    pub async fn is_why_open(&self) -> bool {
         let found = self.0.find(Role::Disclosure, words::WHY).await;
         let script = "return arguments[0].closest('details').open";
-        if self.0.script(script, vec![json!(found.element)]).await != true {
-            self.0.tap_control(&found).await;
-        }
+        self.0.script(script, vec![json!(found.element)]).await == true
     }
 
     /// The field of the load; "help" where the machine helps.

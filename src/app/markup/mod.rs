@@ -210,6 +210,11 @@ impl Tag {
         self.put("checked", Value::Property(flag))
     }
 
+    /// What unfolds is folded again whenever it is described anew.
+    pub fn folded(self) -> Self {
+        self.put("open", Value::Property(Property::Flag(Box::new(|| false))))
+    }
+
     /// What happens on an event.
     pub fn on(self, event: &'static str, act: impl Fn(web_sys::Event) + 'static) -> Self {
         self.put(event, Value::Event(Box::new(act)))

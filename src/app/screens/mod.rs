@@ -101,6 +101,13 @@ fn back_to(place: &Route) -> Tag {
     link("back", place.hash(), "\u{2190} ").with(words::BACK)
 }
 
+/// To the page of published values, which is no part of the app: the session
+/// stays where it is kept.
+fn numbers_link() -> Tag {
+    let to = link("", words::NUMBERS_AT.to_owned(), words::NUMBERS);
+    tag("p", "small").with(to)
+}
+
 /// A softer line.
 fn soft(text: impl Into<View>) -> Tag {
     tag("p", "soft").with(text)

@@ -414,6 +414,12 @@ pub const LOOKS: &str = "Units and appearance";
 pub const LOOKS_MORE: &str = "Kilograms or pounds, light or dark";
 /// Cautions page.
 pub const CAUTIONS_MORE: &str = "Who should ask a doctor first, when to stop";
+/// The page of published values.
+pub const NUMBERS: &str = "Where the numbers come from";
+/// Its second line.
+pub const NUMBERS_MORE: &str = "Published values, their sources, and what has none";
+/// Its address, seen from the app.
+pub const NUMBERS_AT: &str = "numbers/";
 /// Where the data is.
 pub const DATA_WHERE: &str = "Everything is kept in this browser on this device and nowhere else. Clearing the browser's data deletes it. A backup file is the only copy that leaves the device, and only when you take it.";
 /// Takes a backup.

@@ -27,8 +27,8 @@ pub const LATEST_WEEKS: u32 = 8;
 /// Days a deload lasts: a week, near the mean (Rogerson et al. 2024, Sports Med
 /// Open 10:26).
 pub const DELOAD_DAYS: u32 = 7;
-/// Days of history that show all signs there may be: three weeks, and three
-/// before them to compare with.
+/// Days of history that show all signs there may be (definition): three weeks,
+/// and three before them to compare with.
 pub const SIGN_DAYS: i32 = 2 * STALL_DAYS;
 /// Days after a refusal in which no lighter week is proposed (common practice,
 /// no source).
@@ -115,7 +115,7 @@ impl DeloadAnswer {
     }
 }
 
-/// From the first to the last day of a deload.
+/// From the first to the last day of a deload (definition).
 #[expect(clippy::cast_possible_wrap, reason = "a week")]
 const LAST_DAY: i32 = DELOAD_DAYS as i32 - 1;
 

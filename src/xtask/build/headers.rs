@@ -40,7 +40,13 @@ pub fn text() -> String {
     text.push_str(&format!(
         "/{HASHED}*\n  Cache-Control: public, max-age=31536000, immutable\n"
     ));
-    for path in ["/", "/index.html", "/sw.js", "/manifest.webmanifest"] {
+    for path in [
+        "/",
+        "/index.html",
+        "/numbers/*",
+        "/sw.js",
+        "/manifest.webmanifest",
+    ] {
         text.push_str(&format!("{path}\n  Cache-Control: no-cache\n"));
     }
     for path in ["/icons/*", "/screenshots/*"] {

@@ -10,6 +10,7 @@ mod compress;
 mod headers;
 mod manifest;
 mod names;
+mod numbers;
 mod page;
 mod stylesheet;
 mod worker;
@@ -200,9 +201,22 @@ fn assemble(root: &Path, app: bindings::App, tools: Option<&Tools>) -> Result<Fi
         ],
     )?;
     files.insert("index.html".into(), index.into_bytes());
+    let (contents, numbers) = numbers::page(root)?;
+    let numbers = page::fill(
+        &read(&public.join("numbers.html"))?,
+        &[
+            ("csp", CONTENT_SECURITY_POLICY),
+            ("styles", &styles),
+            ("contents", &contents),
+            ("numbers", &numbers),
+        ],
+    )?;
+    files.insert(numbers::NAME.into(), numbers.into_bytes());
 
     add_folder(&mut files, &public, &public)?;
-    files.remove("boot.js");
+    for template in ["boot.js", "numbers.html"] {
+        files.remove(template);
+    }
     let template = files.remove("sw.js").context("public/sw.js is missing")?;
     manifest::check(&files)?;
 

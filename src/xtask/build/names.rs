@@ -36,9 +36,13 @@ pub fn hash<'a>(pieces: impl IntoIterator<Item = &'a [u8]>) -> String {
 }
 
 /// Does a phone load this file before the app first shows? Everything counts but icons,
-/// screenshots, the copies made by compression and the host's own file.
+/// screenshots, the page of numbers, the copies made by compression and the host's own
+/// file.
 pub fn is_first_load(name: &str) -> bool {
-    !matches!(part_of(name), "icons" | "screenshots" | "host" | "copies")
+    !matches!(
+        part_of(name),
+        "icons" | "screenshots" | "numbers" | "host" | "copies"
+    )
 }
 
 /// The part of the app a file belongs to, for the figures.
@@ -50,6 +54,8 @@ pub fn part_of(name: &str) -> &'static str {
         "icons"
     } else if name.starts_with("screenshots/") {
         "screenshots"
+    } else if name == super::numbers::NAME {
+        "numbers"
     } else if name == "_headers" {
         "host"
     } else if ends(".wasm") {
@@ -94,7 +100,13 @@ mod tests {
         ] {
             assert!(is_first_load(name), "{name}");
         }
-        for name in ["icons/a.png", "screenshots/a.png", "sw.js.br", "_headers"] {
+        for name in [
+            "icons/a.png",
+            "screenshots/a.png",
+            "numbers/index.html",
+            "sw.js.br",
+            "_headers",
+        ] {
             assert!(!is_first_load(name), "{name}");
         }
     }

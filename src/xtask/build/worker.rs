@@ -21,7 +21,11 @@ pub fn stamp(template: &str, files: &Files) -> Result<String> {
 /// The address a file is fetched by, relative to the worker. Hosts may redirect
 /// `index.html` to its folder, and a redirected answer cannot serve a navigation.
 fn address(name: &str) -> &str {
-    if name == "index.html" { "./" } else { name }
+    match name.strip_suffix("index.html") {
+        Some("") => "./",
+        Some(folder) => folder,
+        None => name,
+    }
 }
 
 /// Is this file kept for use without a network? Pictures for an app store are not.
@@ -37,6 +41,7 @@ mod tests {
         [
             ("index.html", page),
             ("index.html.br", "x"),
+            ("numbers/index.html", "x"),
             ("screenshots/a.png", "x"),
         ]
         .map(|(name, text)| (name.to_owned(), text.as_bytes().to_vec()))
@@ -46,7 +51,7 @@ mod tests {
     #[test]
     fn lists_what_is_kept_and_nothing_else() {
         let worker = stamp("%version% %files%", &files("page")).unwrap();
-        assert!(worker.ends_with(" [\"./\"]"), "{worker}");
+        assert!(worker.ends_with(" [\"./\",\"numbers/\"]"), "{worker}");
     }
 
     #[test]

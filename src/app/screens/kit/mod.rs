@@ -37,6 +37,8 @@ fn index() -> Tag {
     for (page, name, more) in pages {
         list = list.with(line_link(Route::Kit(page).hash(), name, more));
     }
+    let numbers = words::NUMBERS_AT.to_owned();
+    let list = list.with(line_link(numbers, words::NUMBERS, words::NUMBERS_MORE));
     super::page(page_head(words::KIT)).with(list)
 }
 

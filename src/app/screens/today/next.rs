@@ -4,7 +4,7 @@
 use crate::held::Held;
 use crate::markup::{Tag, View, button, live, nothing, tag};
 use crate::parts::{line, line_more};
-use crate::screens::{card, page, page_head, soft, soft_small};
+use crate::screens::{card, numbers_link, page, page_head, soft, soft_small};
 use crate::state::App;
 use crate::text::{dates, reasons, terms, words};
 use leptos::prelude::set_timeout;
@@ -111,6 +111,7 @@ fn lighter_week(app: App, advice: Held<Option<DeloadReason>>) -> Option<Tag> {
         card(words::LIGHTER)
             .with(tag("p", "").with(why))
             .with(soft_small(words::LIGHTER_MORE))
+            .with(numbers_link())
             .with(tag("div", "row row--halves").with(take).with(decline)),
     )
 }

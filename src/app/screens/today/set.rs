@@ -7,7 +7,7 @@ use crate::held::{Held, effect};
 use crate::markup::{LiveText, Tag, View, button, live, nothing, tag};
 use crate::parts::{Stepper, Turn};
 use crate::route::TodaySheet;
-use crate::screens::soft_small;
+use crate::screens::{numbers_link, soft_small};
 use crate::state::App;
 use crate::text::{errors, reasons, words};
 use std::rc::Rc;
@@ -156,8 +156,10 @@ fn suggested(app: App, suggestion: &Suggestion, exercise: &'static Exercise) -> 
     }
     let why = why
         .with(tag("p", "cue").with(exercise.cue.as_str()))
-        .with(tag("p", "caution").with(exercise.caution.as_str()));
-    tag("details", "set__why").with(summary).with(why)
+        .with(tag("p", "caution").with(exercise.caution.as_str()))
+        .with(numbers_link());
+    // What was asked of one set is not asked of the next.
+    tag("details", "set__why").folded().with(summary).with(why)
 }
 
 fn load_stepper(app: App, hand: InHand, ladder: Ladder, exercise: &Exercise) -> Stepper {
