@@ -93,8 +93,15 @@ async function registerWorker() {
   announceUpdate();
 }
 
+// A quiet moment, or soon.
+function whenIdle() {
+  return new Promise((resolve) => {
+    if (typeof requestIdleCallback === "function") requestIdleCallback(resolve, { timeout: 1000 });
+    else setTimeout(resolve, 300);
+  });
+}
+
 watchForTraps();
-// After the load, so that the offline copy never competes with the first start.
-if (document.readyState === "complete") registerWorker();
-else addEventListener("load", registerWorker, { once: true });
-startApp();
+// Only then, so that the offline copy, which loads everything once more, never competes
+// with the first start; and also when that failed, for a newer version may mend it.
+startApp().then(whenIdle).then(registerWorker);

@@ -24,8 +24,10 @@ use once::Once;
 use shelf::LocalShelf;
 use std::cell::RefCell;
 use std::fmt;
-use std::future::Future;
+use std::future::{Future, poll_fn};
+use std::pin::pin;
 use std::rc::Rc;
+use std::task::Poll;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use weekloom_engine::calendar::Moment;
 use weekloom_store::{
@@ -119,8 +121,10 @@ pub struct Keeper {
 
 /// Opens what is kept in a space.
 pub async fn open(space: Space) -> Opened {
-    let writer = writer::elect(space).await.map(Rc::new);
-    let journal = Journal::open(space).await.map(Rc::new);
+    // The database is opened meanwhile, but read only once this window is elected: until
+    // then another may still be writing.
+    let (writer, journal) = both(writer::elect(space), Journal::open(space)).await;
+    let (writer, journal) = (writer.map(Rc::new), journal.map(Rc::new));
     let (journal, records) = match journal {
         Ok(journal) => match journal.read().await {
             Ok(records) => (Ok(journal), records),
@@ -247,6 +251,32 @@ impl Keeper {
             }
         }
     }
+}
+
+/// Awaits two things at once.
+async fn both<A, B>(first: impl Future<Output = A>, second: impl Future<Output = B>) -> (A, B) {
+    let (mut first, mut second) = (pin!(first), pin!(second));
+    let (mut one, mut other) = (None, None);
+    poll_fn(|context| {
+        if one.is_none()
+            && let Poll::Ready(found) = first.as_mut().poll(context)
+        {
+            one = Some(found);
+        }
+        if other.is_none()
+            && let Poll::Ready(found) = second.as_mut().poll(context)
+        {
+            other = Some(found);
+        }
+        match (one.take(), other.take()) {
+            (Some(one), Some(other)) => Poll::Ready((one, other)),
+            (first, second) => {
+                (one, other) = (first, second);
+                Poll::Pending
+            }
+        }
+    })
+    .await
 }
 
 /// Asks the browser not to evict what is kept. Ask after the first finished
