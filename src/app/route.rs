@@ -27,6 +27,14 @@ pub enum Route {
     PlanSwap(u8, u16),
     /// Exercises to add to a day.
     PlanAdd(u8),
+    /// Exercises for an open place of an own cycle: day and place.
+    PlanFill(u8, u8),
+    /// One's own cycles.
+    PlanCycles,
+    /// One of them, by its slug.
+    PlanCycle(String),
+    /// One of its days.
+    PlanCycleDay(String, u8),
     /// Split, days, minutes and wishes.
     PlanShape,
     /// Past sessions.
@@ -82,6 +90,15 @@ impl Route {
             ["week"] => Self::Week,
             ["plan"] => Self::Plan,
             ["plan", "shape"] => Self::PlanShape,
+            ["plan", "cycle"] => Self::PlanCycles,
+            ["plan", "cycle", id] => Self::PlanCycle((*id).to_owned()),
+            ["plan", "cycle", id, d] => day(d).map_or(Self::PlanCycles, |d| {
+                Self::PlanCycleDay((*id).to_owned(), d)
+            }),
+            ["plan", d, "fill", s] => match (day(d), day(s)) {
+                (Some(d), Some(s)) => Self::PlanFill(d, s),
+                _ => Self::Plan,
+            },
             ["plan", d, "add"] => day(d).map_or(Self::Plan, Self::PlanAdd),
             ["plan", d, k] => match (day(d), key(k)) {
                 (Some(d), Some(k)) => Self::PlanItem(d, k),
@@ -114,6 +131,10 @@ impl Route {
             Self::Week => "#/week".into(),
             Self::Plan => "#/plan".into(),
             Self::PlanShape => "#/plan/shape".into(),
+            Self::PlanFill(day, place) => format!("#/plan/{day}/fill/{place}"),
+            Self::PlanCycles => "#/plan/cycle".into(),
+            Self::PlanCycle(id) => format!("#/plan/cycle/{id}"),
+            Self::PlanCycleDay(id, day) => format!("#/plan/cycle/{id}/{day}"),
             Self::PlanAdd(day) => format!("#/plan/{day}/add"),
             Self::PlanItem(day, key) => format!("#/plan/{day}/{key}"),
             Self::PlanSwap(day, key) => format!("#/plan/{day}/{key}/swap"),
@@ -137,6 +158,10 @@ impl Route {
                 Self::Plan
                     | Self::PlanShape
                     | Self::PlanAdd(_)
+                    | Self::PlanFill(..)
+                    | Self::PlanCycles
+                    | Self::PlanCycle(_)
+                    | Self::PlanCycleDay(..)
                     | Self::PlanItem(..)
                     | Self::PlanSwap(..)
             ),
@@ -217,6 +242,10 @@ mod tests {
             Route::Plan,
             Route::PlanShape,
             Route::PlanAdd(2),
+            Route::PlanFill(2, 0),
+            Route::PlanCycles,
+            Route::PlanCycle("own-1".into()),
+            Route::PlanCycleDay("own-1".into(), 3),
             Route::PlanItem(1, 12),
             Route::PlanSwap(1, 12),
             Route::Log,

@@ -11,7 +11,7 @@ use crate::effects::{clock, update};
 use crate::held::{Derived, Held, later};
 use crate::markup::Text;
 use crate::route::{self, Route};
-use crate::text::{errors, words};
+use crate::text::{errors, terms, words};
 use leptos::prelude::set_timeout;
 use std::cell::Cell;
 use std::ops::Deref;
@@ -19,7 +19,7 @@ use weekloom_engine::calendar::{Day, Moment};
 use weekloom_engine::catalogue::{Catalogue, Exercise, ExerciseId};
 use weekloom_engine::log::Performance;
 use weekloom_engine::person::Person;
-use weekloom_engine::plan::{Plan, plan_week};
+use weekloom_engine::plan::{OwnSplit, Plan, SplitId, plan_week};
 use weekloom_engine::session::{Event, Phase, Session};
 use weekloom_store::demo::{self, Crew};
 use weekloom_store::{AcceptedPlan, Aside, Changes, Index, Settings, Space, StoreError};
@@ -181,6 +181,22 @@ impl App {
         plan.find(key)
             .map(|(_, item)| self.name_of(&item.prescription.exercise))
             .unwrap_or_default()
+    }
+
+    /// The name of a split, the person's own included, with a second line.
+    #[must_use]
+    pub fn split_name(self, id: &SplitId) -> (String, &'static str) {
+        let own = self.person.with(|person| {
+            let mut own = person.iter().flat_map(|p| &p.own_splits);
+            own.find(|own| &own.split.id == id)
+                .map(|own| own.name.clone())
+        });
+        match own {
+            Some(name) => (name, words::OWN_CYCLE),
+            // One that was removed; a plan made by it still stands.
+            None if id.as_str().starts_with(OwnSplit::SLUG) => (words::OWN_CYCLE.to_owned(), ""),
+            None => terms::split(id.as_str()),
+        }
     }
 
     /// The latest performances of an exercise, oldest first.

@@ -190,12 +190,38 @@ async fn plan(page: &Page, inspector: &mut Inspector) {
             "add to the plan",
         ),
         ("#/plan/shape".to_owned(), words::SHAPE, "shape of the week"),
+        ("#/plan/cycle".to_owned(), words::OWN_CYCLES, "own cycles"),
     ] {
         page.script("location.hash = arguments[0]", vec![json!(hash)])
             .await;
         page.sees(heading).await;
         inspector.look(page, name).await;
     }
+    page.tap(Role::Button, "Push / pull / legs").await;
+    page.find(Role::Heading, words::CYCLE_DAYS).await;
+    page.tap(Role::Button, words::REMOVE_CYCLE).await;
+    inspector.look(page, "own cycle").await;
+    page.tap(Role::Link, "1. Push").await;
+    page.find(Role::Heading, words::PLACES_OF_DAY).await;
+    inspector.look(page, "day of an own cycle").await;
+    page.tap(Role::Link, &format!("\u{2190} {}", words::BACK))
+        .await;
+    page.tap(Role::Button, words::PICK_MYSELF).await;
+    page.find(Role::Heading, words::YOUR_WEEK).await;
+    page.find(Role::Button, words::UNDO).await;
+    page.tap(Role::Disclosure, words::THIS_DAY).await;
+    // What stands under the bar of edits can be scrolled out from under it.
+    let end = "scrollTo(0, document.scrollingElement.scrollHeight)";
+    page.script(end, vec![]).await;
+    inspector
+        .look(page, "empty plan, its findings and mends")
+        .await;
+    page.script("location.hash = '#/plan/0/fill/0'", vec![])
+        .await;
+    page.find(Role::Heading, words::ADD_EXERCISE).await;
+    inspector.look(page, "place of an own cycle").await;
+    Places(page).go(words::PLAN).await;
+    page.tap(Role::Button, words::UNDO).await;
 }
 
 async fn kit(page: &Page, inspector: &mut Inspector) {

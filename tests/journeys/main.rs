@@ -13,6 +13,7 @@ mod installing;
 mod killed;
 mod mid_rest;
 mod offline;
+mod own_cycle;
 mod progression;
 mod second_week;
 mod two_windows;

@@ -86,7 +86,7 @@ impl From<TypedField> for View {
 
 /// Typing replaces what stands in a field: nobody wants to delete digits with
 /// a thumb.
-pub(super) fn select_all(event: web_sys::Event) {
+pub fn select_all(event: web_sys::Event) {
     event_target::<HtmlInputElement>(&event).select();
 }
 

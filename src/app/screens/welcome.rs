@@ -61,9 +61,9 @@ struct Answers {
 }
 
 impl Answers {
-    fn weave(self, app: App) {
+    fn weave(self, app: App, then: &Route) {
         app.change_settings(&|s| s.cautions_read = Some(app.today.get_untracked()));
-        if let Err(words) = app.weave(self.person.get_untracked(), &Route::Today) {
+        if let Err(words) = app.weave(self.person.get_untracked(), then) {
             self.error.set(Some(words));
         }
     }
@@ -78,7 +78,7 @@ impl Answers {
             self.step.update(|step| *step += 1);
             route::tell_place();
         } else {
-            self.weave(app);
+            self.weave(app, &Route::Today);
         }
     }
 }
@@ -118,8 +118,15 @@ pub fn welcome() -> View {
         (step.get() == 1).then(|| {
             tag("div", "welcome__skip")
                 .with(button("button button--plain", words::SKIP, move || {
-                    answers.weave(app);
+                    answers.weave(app, &Route::Today);
                 }))
+                .with(button(
+                    "button button--plain",
+                    words::SKIP_TO_EDITING,
+                    move || {
+                        answers.weave(app, &Route::PlanCycles);
+                    },
+                ))
                 .with(soft_small(words::SKIP_MORE))
         })
     });

@@ -324,7 +324,7 @@ pub fn plan_note(note: &PlanNote) -> String {
             half_sets: h,
             floor,
         } => format!(
-            "{} gets {} sets a week; at least {} are advised. More minutes or a priority would help.",
+            "{}: {} sets a week; at least {} are advised. More minutes or a priority would help.",
             capital(terms::muscle(*muscle)),
             half_sets(*h),
             half_sets(*floor)
@@ -363,7 +363,7 @@ pub fn finding(finding: &Finding, name_of: impl Fn(u16) -> String) -> String {
             half_sets: h,
             floor,
         } => format!(
-            "{} gets {} sets a week; at least {} are advised.",
+            "{}: {} sets a week; at least {} are advised.",
             capital(terms::muscle(*muscle)),
             half_sets(*h),
             half_sets(*floor)
@@ -373,7 +373,7 @@ pub fn finding(finding: &Finding, name_of: impl Fn(u16) -> String) -> String {
             half_sets: h,
             ceiling,
         } => format!(
-            "{} gets {} sets a week; more than {} rarely pays.",
+            "{}: {} sets a week; more than {} rarely pays.",
             capital(terms::muscle(*muscle)),
             half_sets(*h),
             half_sets(*ceiling)

@@ -57,6 +57,8 @@ pub const NEXT: &str = "Next";
 pub const WEAVE: &str = "Weave my week";
 /// Skips the questions.
 pub const SKIP: &str = "Skip the questions";
+/// Skips the questions, for those who make their own plan.
+pub const SKIP_TO_EDITING: &str = "Skip to editing";
 /// What skipping gives.
 pub const SKIP_MORE: &str = "Three days, an hour, a full gym. Everything can be edited.";
 /// Question.
@@ -322,6 +324,68 @@ pub const WITH_NEXT: &str = ", in turn with the next";
 pub const WITH_LAST: &str = ", in turn with the one before";
 /// Superset partner in the session.
 pub const IN_TURN_WITH: &str = "In turn with";
+/// Cycles of the person's own making.
+pub const OWN_CYCLES: &str = "Your own cycles";
+/// What they are.
+pub const OWN_CYCLES_MORE: &str = "Say which days there are and what each is for. Then have the week woven on it, or pick every exercise yourself.";
+/// A split of one's own.
+pub const OWN_CYCLE: &str = "Own cycle";
+/// Heading of ways to begin.
+pub const NEW_CYCLE: &str = "Make a new one";
+/// Begins without anything.
+pub const FROM_NOTHING: &str = "From nothing";
+/// Its second line.
+pub const FROM_NOTHING_MORE: &str = "One empty day";
+/// Name of a cycle.
+pub const CYCLE_NAME: &str = "Name";
+/// Days of a cycle.
+pub const CYCLE_DAYS: &str = "Its days, in turn";
+/// Kinds of days.
+pub const ADD_CYCLE_DAY: &str = "Add a day";
+/// A day without places.
+pub const NO_PLACES: &str = "No places yet";
+/// Has the planner fill the cycle.
+pub const WEAVE_IT: &str = "Weave it for me";
+/// Fills it by hand.
+pub const PICK_MYSELF: &str = "Pick every exercise myself";
+/// Removes a cycle.
+pub const REMOVE_CYCLE: &str = "Remove this cycle";
+/// Sure?
+pub const REMOVE_SURE: &str = "Yes, remove it";
+/// What removing did.
+pub const CYCLE_GONE: &str = "Removed. Your plan stays; the next one is dealt out the usual way.";
+/// What a day is about.
+pub const DAY_ABOUT: &str = "What the day is called";
+/// Places for exercises.
+pub const PLACES_OF_DAY: &str = "Places for exercises";
+/// How places work.
+pub const PLACES_OF_DAY_MORE: &str =
+    "The first are what the day is about; the last go first when minutes are short.";
+/// Adds a place.
+pub const ADD_PLACE: &str = "Add a place for";
+/// Moves a day.
+pub const DAY_EARLIER: &str = "\u{2191} Day earlier";
+/// Moves a day.
+pub const DAY_LATER: &str = "\u{2193} Day later";
+/// A cycle's first name, by its slug.
+#[must_use]
+pub fn numbered_cycle(slug: &str) -> String {
+    format!("My cycle {}", slug.trim_start_matches("own-"))
+}
+/// "3 days".
+#[must_use]
+pub fn days(count: usize) -> String {
+    if count == 1 {
+        "1 day".to_owned()
+    } else {
+        format!("{count} days")
+    }
+}
+/// An open place of the plan.
+#[must_use]
+pub fn choose(what: &str) -> String {
+    format!("Choose: {what}")
+}
 /// Whole new plan, as an edit.
 pub const NEW_PLAN: &str = "new plan";
 /// Other weekdays, as an edit.
@@ -332,6 +396,10 @@ pub const REDO: &str = "Redo";
 pub const EDITS: &str = "Edits";
 /// A mend that does not do it all.
 pub const MENDS_PARTLY: &str = "Helps, but not all the way.";
+/// Another finding's mend helps here as well.
+pub const SAME_MEND: &str = "The same mend as above.";
+/// A plan without any exercise.
+pub const FILL_FIRST: &str = "No exercise yet. Choose some below; the week is checked as it fills.";
 /// Edits of a day.
 pub const THIS_DAY: &str = "Change this day";
 /// Removes a day.

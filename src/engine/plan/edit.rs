@@ -241,7 +241,7 @@ impl Plan {
             .get(exercise)
             .ok_or_else(|| EditError::UnknownExercise(exercise.clone()))?;
         self.refuse_double(day, exercise, Some(key))?;
-        self.edit_item(catalogue, day, key, |item| {
+        self.edit_item(catalogue, day, key, &|item| {
             item.prescription = prescribe(new, person, item.prescription.sets);
             // Those that speak of muscles and patterns may hold of the new one.
             item.reasons.retain(|reason| {
@@ -270,7 +270,7 @@ impl Plan {
         sets: u8,
     ) -> Result<Self, EditError> {
         check(bounds::SETS, i64::from(sets))?;
-        self.edit_item(catalogue, day, key, |item| {
+        self.edit_item(catalogue, day, key, &|item| {
             item.prescription.sets = sets;
             Ok(())
         })
@@ -288,7 +288,7 @@ impl Plan {
         key: u16,
         (least, most): (u16, u16),
     ) -> Result<Self, EditError> {
-        self.edit_item(catalogue, day, key, |item| {
+        self.edit_item(catalogue, day, key, &|item| {
             let is_timed = catalogue
                 .get(&item.prescription.exercise)
                 .is_some_and(|e| e.measure == crate::catalogue::Measure::Seconds);
@@ -320,7 +320,7 @@ impl Plan {
         rest_s: u16,
     ) -> Result<Self, EditError> {
         check(bounds::REST_S, i64::from(rest_s))?;
-        self.edit_item(catalogue, day, key, |item| {
+        self.edit_item(catalogue, day, key, &|item| {
             item.prescription.rest_s = rest_s;
             Ok(())
         })
@@ -342,7 +342,7 @@ impl Plan {
             ..bounds::RIR
         };
         check(bound, i64::from(rir))?;
-        self.edit_item(catalogue, day, key, |item| {
+        self.edit_item(catalogue, day, key, &|item| {
             item.prescription.rir = rir;
             Ok(())
         })
@@ -488,7 +488,7 @@ impl Plan {
         catalogue: &Catalogue,
         day: usize,
         key: u16,
-        edit: impl FnOnce(&mut PlanItem) -> Result<(), EditError>,
+        edit: &dyn Fn(&mut PlanItem) -> Result<(), EditError>,
     ) -> Result<Self, EditError> {
         let at = self.place_of(day, key)?;
         let mut plan = self.clone();

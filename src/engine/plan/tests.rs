@@ -1124,3 +1124,113 @@ fn a_lighter_day_asks_for_fewer_sets_of_the_same() {
         }
     }
 }
+
+mod own_splits {
+    use super::*;
+
+    fn of(patterns: &[&[Pattern]]) -> Person {
+        let day = |patterns: &&[Pattern]| SplitDay {
+            focus: Focus::Own,
+            slots: patterns.iter().map(|&p| Slot::of(p)).collect(),
+        };
+        let mut own = OwnSplit {
+            name: "Storm week".to_owned(),
+            split: Split {
+                id: OwnSplit::free_slug(&[]),
+                days: patterns.iter().map(day).collect(),
+            },
+        };
+        own.settle();
+        Person {
+            split: Some(own.split.id.clone()),
+            own_splits: vec![own],
+            ..person()
+        }
+    }
+
+    const TWO_DAYS: &[&[Pattern]] = &[
+        &[
+            Pattern::Squat,
+            Pattern::HorizontalPush,
+            Pattern::HorizontalPull,
+            Pattern::TrunkStability,
+        ],
+        &[Pattern::Hinge, Pattern::VerticalPull, Pattern::VerticalPush],
+    ];
+
+    #[test]
+    fn is_planned_as_it_was_made() {
+        let catalogue = Catalogue::built_in();
+        let person = of(TWO_DAYS);
+        let plan = plan_week(&catalogue, &person).expect("plannable");
+        assert_eq!(plan.split.as_str(), "own-1");
+        let split = &person.own_splits[0].split;
+        for (day, planned) in split.days.iter().zip(&plan.days) {
+            assert_eq!(planned.items.len(), day.slots.len());
+            assert_eq!(day.open_slots(&catalogue, planned), [0_usize; 0]);
+        }
+        check_plan(&catalogue, &person, &plan);
+        let solved = solve_week(&catalogue, &person).expect("the same");
+        assert_eq!(solved.plan, plan);
+    }
+
+    #[test]
+    fn is_offered_beside_the_usual_ones_and_gone_without_a_trace() {
+        let mut person = of(TWO_DAYS);
+        let id = person.own_splits[0].split.id.clone();
+        assert_eq!(Split::offered_to(&person).last(), Some(&id));
+        assert_eq!(OwnSplit::free_slug(&person.own_splits).as_str(), "own-2");
+        person.own_splits.clear();
+        assert!(!Split::offered_to(&person).contains(&id));
+        let refused = plan_week(&Catalogue::built_in(), &person).unwrap_err();
+        assert_eq!(
+            refused.to_string(),
+            "split 'own-1' is not known; choose another"
+        );
+        assert!(
+            split::built_in()
+                .iter()
+                .all(|split| { !split.id.as_str().starts_with(OwnSplit::SLUG) })
+        );
+    }
+
+    #[test]
+    fn without_days_or_places_it_is_refused_with_what_to_do() {
+        let catalogue = Catalogue::built_in();
+        for person in [of(&[]), of(&[&[Pattern::Squat], &[]])] {
+            for refused in [
+                plan_week(&catalogue, &person).unwrap_err(),
+                solve_week(&catalogue, &person).unwrap_err(),
+                blank_week(&person).unwrap_err(),
+            ] {
+                assert!(refused.to_string().ends_with("edit its days"), "{refused}");
+            }
+        }
+    }
+
+    #[test]
+    fn is_filled_by_hand_place_by_place() {
+        let catalogue = Catalogue::built_in();
+        let person = of(TWO_DAYS);
+        let blank = blank_week(&person).expect("two days");
+        let day = &person.own_splits[0].split.days[0];
+        assert_eq!(day.open_slots(&catalogue, &blank.days[0]), [0, 1, 2, 3]);
+        let squat = ExerciseId::new("back-squat");
+        let plan = blank.add(&catalogue, &person, 0, &squat, 3).expect("added");
+        assert_eq!(day.open_slots(&catalogue, &plan.days[0]), [1, 2, 3]);
+        // A second squat stands for no other place.
+        let other = ExerciseId::new("goblet-squat");
+        let plan = plan.add(&catalogue, &person, 0, &other, 3).expect("added");
+        assert_eq!(day.open_slots(&catalogue, &plan.days[0]), [1, 2, 3]);
+    }
+
+    #[test]
+    fn what_comes_first_is_what_the_day_is_about() {
+        let mut person = of(&[&[Pattern::Squat; 8]]);
+        let own = &mut person.own_splits[0];
+        own.split.days[0].slots[3].patterns = vec![Pattern::BackExtension];
+        own.settle();
+        let ranks: Vec<u8> = own.split.days[0].slots.iter().map(|s| s.rank).collect();
+        assert_eq!(ranks, [1, 1, 1, 2, 2, 2, 3, 3]);
+    }
+}

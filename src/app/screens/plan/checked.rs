@@ -3,9 +3,11 @@
 
 use crate::editing::Way;
 use crate::markup::{Tag, View, button, live, nothing, tag, when};
+use crate::screens::soft_small;
 use crate::state::App;
 use crate::text::{edits, reasons, words};
 use weekloom_engine::audit::{audit, mends};
+use weekloom_engine::plan::Edit;
 
 /// Findings shown before the rest is folded away.
 const SHOWN: usize = 3;
@@ -26,13 +28,21 @@ fn findings() -> View {
         return nothing();
     };
     let plan = &accepted.plan;
+    if plan.days.iter().all(|day| day.items.is_empty()) {
+        return tag("p", "").with(words::FILL_FIRST).into();
+    }
     let audit = audit(app.catalogue(), &person, plan);
     let mends = mends(app.catalogue(), &person, plan, &audit);
     let name_in = |key| app.name_in(plan, key).into_owned();
     let name_of = |id: &_| app.name_of(id);
     let mut lines = Vec::new();
+    let mut offered: Vec<Edit> = Vec::new();
     for (finding, mend) in audit.findings.iter().zip(mends) {
-        let way_out = mend.map(|mend| {
+        let way_out: Option<Tag> = mend.map(|mend| {
+            if offered.contains(&mend.edit) {
+                return soft_small(words::SAME_MEND);
+            }
+            offered.push(mend.edit.clone());
             let name = tag("strong", "").with(edits::mend(&mend, plan, &name_of));
             let more = tag("span", "small").with(edits::changes(&mend));
             button("button mend", name, move || {

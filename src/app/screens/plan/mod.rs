@@ -1,14 +1,16 @@
 //! The plan: its days, one exercise and why it is there, other exercises for
-//! its place, and the shape of the week.
+//! its place, the shape of the week, and cycles of one's own.
 
 mod add;
 mod checked;
+mod cycle;
 mod item;
 mod shape;
 mod swap;
 mod week;
 
 pub use add::{add, exercise_picker};
+pub use cycle::{cycle, cycle_day, cycles};
 pub use item::item;
 pub use shape::shape;
 pub use swap::swap;

@@ -2,13 +2,13 @@
 //! new plan from them.
 
 use crate::held::Held;
-use crate::markup::{View, button, nothing, rows, tag, when};
+use crate::markup::{View, button, link, nothing, rows, tag, when};
 use crate::parts::{Choice, ChoiceGroup, Stepper, Turn, refusal};
 use crate::route::Route;
 use crate::screens::questions::{days_question, joint_wishes, priority_wishes, status_question};
 use crate::screens::{page, page_head_under, soft_small};
 use crate::state::App;
-use crate::text::{errors, terms, words};
+use crate::text::{errors, words};
 use std::rc::Rc;
 use weekloom_engine::bounds;
 use weekloom_engine::catalogue::ExerciseId;
@@ -31,7 +31,7 @@ pub fn shape() -> View {
         let mut wanted = person.get_untracked();
         // A split made for another number of days falls back to the default.
         if let Some(split) = &wanted.split
-            && !offered(&wanted).contains(split)
+            && !Split::offered_to(&wanted).contains(split)
         {
             wanted.split = None;
         }
@@ -44,7 +44,8 @@ pub fn shape() -> View {
     let week = tag("section", "card stack--wide")
         .with(days_question(person))
         .with(minutes(person))
-        .with(split_choice(person));
+        .with(split_choice(person))
+        .with(link("", Route::PlanCycles.hash(), words::OWN_CYCLES));
     let wishes = tag("section", "card stack--wide")
         .with(status_question(person))
         .with(priority_wishes(person))
@@ -61,10 +62,6 @@ pub fn shape() -> View {
             weave,
         ))
         .into()
-}
-
-fn offered(person: &Person) -> Vec<SplitId> {
-    Split::offered_for(u8::try_from(person.days.len()).unwrap_or(7))
 }
 
 /// Exercises never to be planned, each to be allowed again by a tap.
@@ -118,14 +115,14 @@ fn minutes(person: Held<Person>) -> Stepper {
 fn split_choice(person: Held<Person>) -> ChoiceGroup {
     let options = move || {
         let choice = |id: &SplitId| {
-            let (name, more) = terms::split(id.as_str());
+            let (name, more) = App::here().split_name(id);
             Choice::new(id.as_str().to_owned(), name, more)
         };
-        person.with(|p| offered(p).iter().map(choice).collect())
+        person.with(|p| Split::offered_to(p).iter().map(choice).collect())
     };
     let chosen = move || {
         person.with(|p| {
-            let offered = offered(p);
+            let offered = Split::offered_to(p);
             p.split
                 .as_ref()
                 .filter(|id| offered.contains(id))

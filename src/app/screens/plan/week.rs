@@ -2,6 +2,7 @@
 //! checked.
 
 use super::checked::{checked, quiet_card, way_back};
+use super::cycle::slot_name;
 use crate::held::{Held, untracked};
 use crate::markup::{Tag, View, button, link, live, tag};
 use crate::parts::{Choice, TickGroup, line_link, refusal};
@@ -13,28 +14,32 @@ use crate::text::{dates, reasons, terms, words};
 use std::rc::Rc;
 use weekloom_engine::calendar::Weekday;
 use weekloom_engine::catalogue::Measure;
-use weekloom_engine::plan::{Edit, PlanDay, PlanItem};
+use weekloom_engine::plan::{Edit, OwnSplit, PlanDay, PlanItem, Split, SplitDay, SplitId};
 
 /// The whole plan.
 pub fn week() -> View {
     let app = App::here();
     let split_name = soft_live(move || {
         app.plan
-            .with(|plan| plan.as_ref().map(|p| terms::split(p.plan.split.as_str()).0))
+            .with(|plan| plan.as_ref().map(|p| app.split_name(&p.plan.split).0))
     });
     let days = live(move || {
         app.plan.with(|plan| {
             let days = plan.as_ref().map_or(&[][..], |p| &p.plan.days);
-            let day = |(index, day)| plan_day(app, index, day, days.len()).into();
+            let split = plan.as_ref().and_then(|p| own_split(app, &p.plan.split));
+            let day = |(index, day)| {
+                let own = split.as_ref().and_then(|split| split.days.get(index));
+                plan_day(app, index, day, days.len(), own).into()
+            };
             days.iter().enumerate().map(day).collect::<Vec<View>>()
         })
     });
     page(page_head(words::YOUR_WEEK).with(split_name))
-        .with(link(
-            "button button--wide",
-            Route::PlanShape.hash(),
-            words::SHAPE,
-        ))
+        .with(
+            tag("div", "row row--even")
+                .with(link("button", Route::PlanShape.hash(), words::SHAPE))
+                .with(link("button", Route::PlanCycles.hash(), words::OWN_CYCLES)),
+        )
         .with(checked())
         .with(days)
         .with(live(move || not_met(app)))
@@ -71,11 +76,25 @@ fn partner(day: &PlanDay, at: usize) -> &'static str {
     }
 }
 
-fn plan_day(app: App, index: usize, day: &PlanDay, of: usize) -> Tag {
+/// The person's own split with this id.
+fn own_split(app: App, id: &SplitId) -> Option<Split> {
+    let is_own = id.as_str().starts_with(OwnSplit::SLUG);
+    app.person
+        .with(|person| Split::of(person.as_ref()?, id))
+        .filter(|_| is_own)
+}
+
+fn plan_day(app: App, index: usize, day: &PlanDay, of: usize, own: Option<&SplitDay>) -> Tag {
     let key = u8::try_from(index).unwrap_or(u8::MAX);
     let mut lines = tag("ol", "lines");
     for (at, item) in day.items.iter().enumerate() {
         lines = lines.with(plan_line(app, key, item, partner(day, at)));
+    }
+    for place in own.map_or_else(Vec::new, |own| own.open_slots(app.catalogue(), day)) {
+        if let (Some(own), Ok(at)) = (own, u8::try_from(place)) {
+            let name = words::choose(&slot_name(&own.slots[place]));
+            lines = lines.with(line_link(Route::PlanFill(key, at).hash(), name, ""));
+        }
     }
     let title = words::numbered(index, terms::focus(day.focus));
     let head = tag("div", "row row--apart")

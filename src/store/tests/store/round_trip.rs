@@ -4,7 +4,9 @@ use crate::invent::{self, Dice};
 use crate::{empty, keep};
 use std::fmt::Debug;
 use weekloom_engine::catalogue::ExerciseId;
+use weekloom_engine::catalogue::Pattern;
 use weekloom_engine::person::Person;
+use weekloom_engine::plan::{Focus, OwnSplit, Slot, Split, SplitDay};
 use weekloom_engine::progress::Rule;
 use weekloom_engine::units::Load;
 use weekloom_store::wire::{self, Stored};
@@ -125,6 +127,18 @@ fn rules_chosen_are_kept_and_absent_where_none_was() {
 fn values_out_of_bounds_are_refused_with_their_place() {
     let mut person = invent::person(&mut Dice::new(3));
     person.kit.bar = Load::kg(20);
+    let mut own = OwnSplit {
+        name: "n".repeat(OwnSplit::NAME),
+        split: Split {
+            id: OwnSplit::free_slug(&[]),
+            days: vec![SplitDay {
+                focus: Focus::Own,
+                slots: vec![Slot::of(Pattern::Squat)],
+            }],
+        },
+    };
+    own.settle();
+    person.own_splits = vec![own];
     let text = wire::to_text(&person).unwrap();
     let cases = [
         (
@@ -144,6 +158,20 @@ fn values_out_of_bounds_are_refused_with_their_place() {
         (r#""unit":""#, r#""unit":"stone "#, "unit", "is not known"),
         (r#""days":["#, r#""days":[9,"#, "days", "not in order"),
         (r#""bar":20000"#, r#""bar":900000"#, "kit", "bar"),
+        (r#""own-1""#, r#""full-body""#, "own_splits[0]", "'own-'"),
+        (
+            r#""name":"n"#,
+            r#""name":"nn"#,
+            "own_splits[0]",
+            "41 is not",
+        ),
+        (
+            r#"["squat"]"#,
+            "[]",
+            "own_splits[0].days[0].slots[0]",
+            "patterns",
+        ),
+        (r#"["squat"]"#, r#"["squot"]"#, "own_splits[0]", "not known"),
     ];
     for (from, to, place, words) in cases {
         let changed = text.replacen(from, to, 1);
