@@ -8,7 +8,7 @@ use weekloom_engine::units::{Load, Unit};
 /// room of one plate.
 const AXIS: i64 = 60;
 const COLLAR: i64 = 48;
-const PLATE: i64 = 32;
+const PLATE: i64 = 34;
 /// Least width, so that one plate is not drawn across the page.
 const LEAST: i64 = 220;
 

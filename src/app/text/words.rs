@@ -237,14 +237,13 @@ pub const REST_DAY: &str = "Rest day";
 pub const LIGHTER: &str = "A lighter week?";
 /// What it is, and what is known of it (Rogerson et al. 2024, Sports Med Open
 /// 10:26; Coleman et al. 2024, PeerJ 12:e16777).
-pub const LIGHTER_MORE: &str = "Seven days with a tenth less load, a third fewer sets and a rep more left in you; then all goes on where it stood. Coached lifters do it every four to eight weeks (Rogerson et al. 2024). That it makes anyone stronger is not shown.";
+pub const LIGHTER_MORE: &str = "Seven days with a tenth less load, fewer sets and a rep more left in you; then all goes on where it stood. Coached lifters do it every four to eight weeks (Rogerson et al. 2024). That it makes anyone stronger is not shown.";
 /// Yes.
 pub const LIGHTER_TAKE: &str = "Take it now";
 /// No.
 pub const LIGHTER_NOT_NOW: &str = "Not now";
 /// What a lighter week changes.
-pub const LIGHTER_NOW: &str =
-    "Less load, fewer sets, more left in you. It ends by itself, and no record is broken on it.";
+pub const LIGHTER_NOW: &str = "Less load, fewer sets, more left in you. It ends by itself, and nothing lifted in it counts against you.";
 /// Ends it early.
 pub const LIGHTER_END: &str = "End it now";
 /// Marks a session of it.

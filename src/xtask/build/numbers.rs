@@ -278,8 +278,8 @@ fn customs(text: &str) -> Vec<Custom> {
     let mut found = Vec::new();
     let mut paragraph = String::new();
     let mut held: Option<String> = None;
-    for line in text.lines().chain([""]) {
-        let line = line.trim();
+    for raw in text.lines().chain([""]) {
+        let line = raw.trim();
         let comment = line.strip_prefix("///").or(line.strip_prefix("//!"));
         if let Some(words) = comment.map(str::trim).filter(|words| !words.is_empty()) {
             if !paragraph.is_empty() {
@@ -295,7 +295,9 @@ fn customs(text: &str) -> Vec<Custom> {
         if comment.is_some() || line.starts_with("#[") {
             continue;
         }
-        if let Some(says) = held.take() {
+        // A field of a struct tells no rule.
+        let is_field = raw.starts_with(' ') && !line.contains("fn ") && !line.contains("const ");
+        if let Some(says) = held.take().filter(|_| !is_field) {
             found.push(Custom {
                 says: plain(&says),
                 value: constant(line),
@@ -305,24 +307,19 @@ fn customs(text: &str) -> Vec<Custom> {
     found
 }
 
-/// A comment without the marks of the programmer, and without the phrase that the list's
-/// head says once.
+/// A comment without what it says to programmers alone, and without the phrase in brackets
+/// that the list's head says once.
 fn plain(comment: &str) -> String {
-    let mut text = comment.replace(['`', '[', ']'], "");
-    for form in [
-        " (common practice, no source)",
-        "common practice, no source",
-    ] {
-        text = text.replace(
-            form,
-            if form.starts_with(' ') {
-                ""
-            } else {
-                "no source"
-            },
-        );
-    }
-    text.trim_start_matches("... ").to_owned()
+    let text = comment
+        .replace(" (common practice, no source)", "")
+        .replace(['`', '[', ']'], "")
+        .replace("crate::", "");
+    let text = text.trim_start_matches("... ");
+    let text = match text.split_once(". ") {
+        Some((first, rest)) if first.starts_with("Start at ") => rest,
+        _ => text,
+    };
+    capital(text)
 }
 
 /// The number that a line of the engine sets.
@@ -397,7 +394,9 @@ mod tests {
             pub(super) const LAYOFF_DAYS: u32 = 1_400;\n\n/// Sourced (Somebody 2009).\n\
             const OTHER: u8 = 3;\n/// Least [`Load`]: (common practice, no source).\n\
             #[must_use]\nconst LEAST: Load = Load::kg(6);\n\
-            /// So (common practice, no source).\nconst SO_PERCENT: u8 = 90;";
+            /// So (common practice, no source).\nconst SO_PERCENT: u8 = 90;\n\
+            //! Start at [`crate::x`] and so on. Ties go to `it`; the size is common\n\
+            //! practice, no source.\nuse x;\nstruct A {\n    /// Author, or \"common\n    /// practice, no source\".\n    source: u8,\n}";
         let found: Vec<_> = customs(text)
             .into_iter()
             .map(|c| (c.says, c.value))
@@ -410,6 +409,10 @@ mod tests {
                 is("Days off from which a layoff begins.", Some("1400")),
                 is("Least Load:.", Some("6 kg")),
                 is("So.", Some("90 %")),
+                is(
+                    "Ties go to it; the size is common practice, no source.",
+                    None
+                ),
             ]
         );
     }
