@@ -56,11 +56,19 @@ pub fn mends(
         if burden >= burden_before {
             continue;
         }
-        let price = burden + price(&edit);
+        let change = moved(before, &after) + price(&edit);
         for (finding, best) in findings.iter().zip(&mut best) {
-            let helps = left_of(finding, &after) < left_of(finding, before)
-                && (!is_of_days(&edit) || matches!(finding, Finding::EmptyDay { .. }));
-            if helps && best.as_ref().is_none_or(|(least, ..)| price < *least) {
+            let (was, left) = (left_of(finding, before), left_of(finding, &after));
+            let helps =
+                left < was && (!is_of_days(&edit) || matches!(finding, Finding::EmptyDay { .. }));
+            if !helps {
+                continue;
+            }
+            // The smallest change that mends it wholly and harms nothing else.
+            let (was, left) = (weight(finding, was), weight(finding, left));
+            let harm = (burden + was).saturating_sub(burden_before + left);
+            let price = 2 * (left + harm) + change;
+            if best.as_ref().is_none_or(|(least, ..)| price < *least) {
                 *best = Some((price, edit.clone(), after.clone()));
             }
         }
@@ -99,6 +107,12 @@ fn compare(finding: &Finding, edit: Edit, before: &Audit, after: &Audit) -> Mend
         seconds,
         is_whole: left_of(finding, after) == 0,
     }
+}
+
+/// Half sets by which the muscles' weekly sets differ.
+fn moved(before: &Audit, after: &Audit) -> u32 {
+    let pairs = before.muscles.iter().zip(&after.muscles);
+    pairs.map(|(a, b)| a.half_sets.abs_diff(b.half_sets)).sum()
 }
 
 /// Whether indices of days mean other days after the edit.
@@ -164,24 +178,32 @@ fn size(finding: &Finding) -> u32 {
     }
 }
 
-/// How much is off in a week, all findings together (the project's own
-/// judgement: a half set weighs as much as a minute, a breach as much as two
-/// warnings or six things worth knowing).
+/// How much is off in a week, all findings together.
 fn burden(audit: &Audit) -> u32 {
-    let of = |finding: &Finding| {
-        let share = match finding.severity() {
-            Severity::Notice => 1,
-            Severity::Warning => 3,
-            Severity::Breach => 6,
-        };
-        let size = match finding {
-            Finding::OverTime { seconds, .. } => seconds.div_ceil(60),
-            Finding::EmptyDay { .. } | Finding::MissingPattern { .. } => 4,
-            other => size(other),
-        };
-        share * (4 + size)
-    };
+    let of = |finding: &Finding| weight(finding, size(finding));
     audit.findings.iter().map(of).sum()
+}
+
+/// How much so much of a finding matters (the project's own judgement: a half
+/// set weighs as much as a minute, a breach as much as two warnings or six
+/// things worth knowing).
+fn weight(finding: &Finding, size: u32) -> u32 {
+    if size == 0 {
+        return 0;
+    }
+    let share = match finding.severity() {
+        Severity::Notice => 1,
+        Severity::Warning => 3,
+        Severity::Breach => 6,
+    };
+    let size = match finding {
+        Finding::OverTime { .. } => size.div_ceil(60),
+        // Each half set shifts the two sides by two or three.
+        Finding::PushPull(_) | Finding::FrontBackThigh(_) => size.div_ceil(2),
+        Finding::EmptyDay { .. } | Finding::MissingPattern { .. } => 4 * size,
+        _ => size,
+    };
+    share * (4 + size)
 }
 
 /// What an edit costs beside its effect: the smaller change is the better one
@@ -192,6 +214,8 @@ const fn price(edit: &Edit) -> u32 {
         Edit::Superset { .. } => 2,
         Edit::Move { .. } => 3,
         Edit::Swap { .. } | Edit::RemoveDay { .. } => 5,
+        // Somebody wanted it there.
+        Edit::Remove { .. } => 24,
         _ => 6,
     }
 }
@@ -428,6 +452,36 @@ mod tests {
             assert!(taps < 60, "it ends");
         }
         assert!(taps > 0);
+    }
+
+    /// Where sets were added too many, sets are what is taken off again.
+    #[test]
+    fn the_smallest_change_is_offered() {
+        let catalogue = Catalogue::built_in();
+        let person = person();
+        let plan = plan_week(&catalogue, &person).expect("plannable");
+        let mut tried = 0;
+        for (day, planned) in plan.days.iter().enumerate() {
+            for item in &planned.items {
+                let edit = Edit::Sets {
+                    day,
+                    key: item.key,
+                    sets: 10,
+                };
+                let edited = plan.edit(&catalogue, &person, &edit).expect("ten sets");
+                let before = audit(&catalogue, &person, &edited);
+                let mends = mends(&catalogue, &person, &edited, &before);
+                let gravest = mends.into_iter().next().flatten();
+                let edit = gravest.expect("fewer sets help").edit;
+                tried += 1;
+                assert!(
+                    matches!(edit, Edit::Sets { key, .. } if key == item.key),
+                    "{edit:?} of {:?}",
+                    before.findings
+                );
+            }
+        }
+        assert!(tried > 15, "{tried}");
     }
 
     #[test]
