@@ -33,6 +33,17 @@ async fn back(page: &Page, name: &str) {
     page.tap(Role::Button, &name).await;
 }
 
+/// Waits until the plan kept holds as many exercises as the one shown.
+async fn is_kept(page: &Page, shown: &str) {
+    let count = shown.matches('\u{203a}').count();
+    page.until("the plan to be kept", async || {
+        let kept = page.kept("weekloom.plan").await;
+        let text = kept.get("weekloom.plan")?.replace('\\', "");
+        (text.matches("\"exercise\":").count() == count).then_some(())
+    })
+    .await;
+}
+
 #[test]
 fn edits_are_undone_and_redone_step_by_step() {
     journey::run("editing", async |journey| {
@@ -49,6 +60,7 @@ fn edits_are_undone_and_redone_step_by_step() {
         page.tap(Role::Button, words::TAKE_OUT).await;
         page.find(Role::Heading, words::YOUR_WEEK).await;
         let after = days(&page).await;
+        is_kept(&page, &after).await;
         let (first, _) = after.split_once("--").expect("days");
         assert!(!first.contains(&name), "{name} is gone:\n{first}");
 
@@ -73,6 +85,7 @@ fn edits_are_undone_and_redone_step_by_step() {
         }
         page.tap(Role::Button, words::REDO).await;
         assert_eq!(days(&page).await, after);
+        is_kept(&page, &after).await;
         journey.close().await;
         let page = journey.open().await;
         to_plan(&page).await;
