@@ -198,8 +198,8 @@ impl WeeksSinceDeload {
             .filter(|p| p.day >= start && p.day <= today)
             .cloned()
             .collect();
-        let ids: Set<&ExerciseId> = recent.iter().map(Performance::exercise).collect();
-        for id in ids {
+        let ids: Set<ExerciseId> = recent.iter().map(|p| p.exercise().clone()).collect();
+        for id in &ids {
             let is_sore = recent.iter().any(|p| {
                 p.exercise() == id && p.discomfort.is_some() && today.days_since(p.day) <= SORE_DAYS
             });
