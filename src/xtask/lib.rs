@@ -56,6 +56,7 @@ usage: cargo xtask <command> [flags]
           --prove       keep the proofs of the first 40 in tests/oracle/proved.json
           --seconds N   of the solver for each (10)
           --trainees N  instead, a year of N simulated people by each rule of progression
+  gallery every screen as PNG, at three widths, light and dark, to target/gallery/
   torture kill the browser while sets are logged: what was acknowledged must be there
           --kills N     so often (200)
           --seed N      at other moments (1)
@@ -126,6 +127,10 @@ pub fn run(words: &[String]) -> Result<ExitCode> {
                     keeps,
                 },
             })?;
+        }
+        "gallery" => {
+            arguments.finish()?;
+            bench::browser::gallery()?;
         }
         "torture" => {
             let kills = arguments.number("--kills")?.unwrap_or(200);

@@ -5,6 +5,7 @@
 //! figures as JSON. Nothing is judged here. Two things compared are measured in turn, so
 //! that whatever else the machine does meets both, and only their ratio is to be trusted.
 
+mod gallery;
 mod start;
 mod years;
 
@@ -20,10 +21,12 @@ fn main() -> ExitCode {
     let (figures, file) = match words[..] {
         ["start", file, floor, rounds] => (start::measure(floor.as_ref(), number(rounds)), file),
         ["years", file, rounds] => (years::measure(number(rounds)), file),
+        ["gallery", file, folder, _] => (gallery::hang(folder.as_ref()), file),
         ["torture", file, kills, seed] => (kill(number(kills), number(seed)), file),
         _ => {
             eprintln!(
-                "usage: measure start FILE FLOOR ROUNDS | years FILE ROUNDS | torture FILE KILLS SEED"
+                "usage: measure start FILE FLOOR ROUNDS | years FILE ROUNDS \
+                 | torture FILE KILLS SEED | gallery FILE FOLDER 1"
             );
             return ExitCode::FAILURE;
         }

@@ -41,6 +41,15 @@ pub fn torture(kills: u32, seed: u32) -> Result<Value> {
     Ok(tally)
 }
 
+/// A picture of every screen of the built app; the folder they are in.
+pub fn gallery() -> Result<()> {
+    build::run(&Options::release(Npm::Wanted))?;
+    let folder = paths::target().join("gallery");
+    let told = measure("gallery", &[folder.to_string_lossy().as_ref()], 1)?;
+    println!("{told} in {}", folder.display());
+    Ok(())
+}
+
 fn measure(name: &str, words: &[&str], last: u32) -> Result<Value> {
     let folder = paths::target().join("bench");
     fs::create_dir_all(&folder)?;
