@@ -6,6 +6,7 @@
 use weekloom_engine::calendar::{Day, Weekday};
 use weekloom_engine::plan::Plan;
 use weekloom_engine::progress::DeloadAnswer;
+use weekloom_engine::schedule::Repairs;
 
 /// Light, dark, or what the phone says.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -77,4 +78,6 @@ pub struct AcceptedPlan {
     pub accepted: Day,
     /// The weekdays its sessions are placed on, ascending, without repeats.
     pub weekdays: Vec<Weekday>,
+    /// What was chosen for days that went otherwise.
+    pub repairs: Repairs,
 }

@@ -2,7 +2,14 @@
 //!
 //! Start at [`Schedule::upcoming`]. The plan's days are done in cycle order on
 //! the chosen weekdays. A missed session is not lost: it is simply the next one
-//! to do. This module never asks what day it is; `today` is always given.
+//! to do, unless the person settles it otherwise ([`repair`] offers how). Pauses
+//! and travel are kept in [`Repairs`] as well. This module never asks what day it
+//! is; `today` is always given.
+
+pub mod repair;
+mod settled;
+
+pub use settled::{Extra, How, Pause, Repairs, Settled, Travel};
 
 use crate::calendar::{Day, Weekday};
 
@@ -16,6 +23,8 @@ pub struct Schedule {
     /// First day of the plan. Sessions before it are history: they are shown
     /// but do not move the cycle.
     pub start: Day,
+    /// What the person chose for days that went otherwise.
+    pub repairs: Repairs,
 }
 
 /// A session that was done, of this plan or an earlier one.
@@ -38,6 +47,10 @@ pub enum State {
     Missed,
     /// Lies ahead.
     Coming,
+    /// Was moved on to the next training day.
+    Shifted,
+    /// Was let go.
+    LetGo,
 }
 
 /// One session on the calendar.
@@ -52,12 +65,12 @@ pub struct Coming {
 }
 
 impl Schedule {
-    /// The plan day to do next: the one after the last done, in cycle order; the
-    /// first when none was. Of two sessions on one day the later in the list
-    /// counts as the last.
+    /// The plan day to do next: the one after the last done and those let go
+    /// since, in cycle order; the first when none was. Of two sessions on one day
+    /// the later in the list counts as the last.
     #[must_use]
-    pub fn next_plan_day(&self, done: &[Done]) -> u8 {
-        self.next_before(done, None)
+    pub fn next_plan_day(&self, done: &[Done], today: Day) -> u8 {
+        self.next_before(done, None, today)
     }
 
     /// Sessions from today on, over so many days: those done today, the one due
@@ -68,13 +81,13 @@ impl Schedule {
     }
 
     /// Sessions over so many days from any day on, missed ones included: a
-    /// training weekday since the start that is over and on which nothing was
-    /// done.
+    /// training weekday since the start, and in no pause, that is over and on
+    /// which nothing was done.
     #[must_use]
     pub fn between(&self, done: &[Done], today: Day, from: Day, days: u16) -> Vec<Coming> {
         let mut sessions = Vec::new();
         // The plan day of the next session that lies ahead.
-        let mut next = self.next_plan_day(done);
+        let mut next = self.next_plan_day(done, today);
         let mut day = today.min(from);
         let end = from.plus(i32::from(days));
         while day < end {
@@ -86,19 +99,26 @@ impl Schedule {
                     state: State::Done,
                 });
             }
-            let is_training_day = day >= self.start && self.weekdays.contains(&day.weekday());
+            let is_training_day = day >= self.start
+                && self.weekdays.contains(&day.weekday())
+                && self.repairs.pause_on(day).is_none();
             if on_day.is_empty() && is_training_day {
-                let (plan_day, state) = if day < today {
-                    (self.next_before(done, Some(day)), State::Missed)
+                let settled = self.repairs.settled_on(day).map(|settled| &settled.how);
+                let plan_day = if day < today {
+                    self.next_before(done, Some(day), day)
                 } else {
                     let plan_day = next;
-                    next = (next + 1) % self.cycle();
-                    let state = if day == today {
-                        State::Due
-                    } else {
-                        State::Coming
-                    };
-                    (plan_day, state)
+                    if settled != Some(&How::Shifted) {
+                        next = (next + 1) % self.cycle();
+                    }
+                    plan_day
+                };
+                let state = match settled {
+                    Some(How::Shifted) => State::Shifted,
+                    Some(How::LetGo(_)) => State::LetGo,
+                    None if day < today => State::Missed,
+                    None if day == today => State::Due,
+                    None => State::Coming,
                 };
                 on_day.push(Coming {
                     day,
@@ -118,8 +138,9 @@ impl Schedule {
         self.days_in_cycle.max(1)
     }
 
-    /// The plan day next in turn, going by sessions before a day, or by all.
-    fn next_before(&self, done: &[Done], before: Option<Day>) -> u8 {
+    /// The plan day next in turn, going by sessions before a day, or by all, and
+    /// by what was let go before another.
+    fn next_before(&self, done: &[Done], before: Option<Day>, let_go_before: Day) -> u8 {
         let last = done
             .iter()
             .filter(|session| session.day >= self.start)
@@ -130,7 +151,10 @@ impl Schedule {
             })
             // `max_by_key` keeps the last of equals: the later in the list.
             .max_by_key(|&(day, _)| day);
-        last.map_or(0, |(_, plan_day)| (plan_day + 1) % self.cycle())
+        let since = last.map_or(self.start, |(day, _)| day.plus(1));
+        let let_go = self.repairs.let_go_between(since, let_go_before);
+        let next = last.map_or(0, |(_, plan_day)| usize::from(plan_day) + 1) + let_go;
+        u8::try_from(next % usize::from(self.cycle())).unwrap_or(0)
     }
 }
 
@@ -157,6 +181,7 @@ mod tests {
             days_in_cycle: 3,
             weekdays: vec![Weekday::Monday, Weekday::Wednesday, Weekday::Friday],
             start: day("2026-11-02"),
+            repairs: Repairs::default(),
         }
     }
 
@@ -256,7 +281,7 @@ mod tests {
             day: day("2026-11-03"),
             plan_day: None,
         });
-        assert_eq!(schedule().next_plan_day(&done), 1);
+        assert_eq!(schedule().next_plan_day(&done, day("2026-12-31")), 1);
     }
 
     #[test]
@@ -302,6 +327,7 @@ mod tests {
             days_in_cycle: 2,
             weekdays: vec![Weekday::Thursday, Weekday::Friday],
             start: day("2026-12-01"),
+            repairs: Repairs::default(),
         };
         let done = done(&[("2026-12-25", 0)]);
         let sessions = schedule.upcoming(&done, day("2026-12-31"), 9);

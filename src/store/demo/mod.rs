@@ -22,6 +22,7 @@ use weekloom_engine::calendar::Day;
 use weekloom_engine::catalogue::{Catalogue, ExerciseId};
 use weekloom_engine::order::Map;
 use weekloom_engine::plan::{PlanDay, plan_week};
+use weekloom_engine::schedule::Repairs;
 use weekloom_engine::session::Session;
 
 type Histories = Map<ExerciseId, History>;
@@ -67,6 +68,7 @@ pub fn changes_of<S: Shelf>(
         plan,
         accepted: today.plus(-7 * weeks),
         weekdays: person.days.clone(),
+        repairs: Repairs::default(),
     };
     let settings = Settings {
         cautions_read: Some(accepted.accepted),

@@ -6,27 +6,33 @@ use super::part::{
 use crate::json::{Json, Misfit, Read, Reader, Unknown, comma, field, maybe, name, text};
 use crate::settings::AcceptedPlan;
 use weekloom_engine::bounds;
+use weekloom_engine::calendar::Day;
 use weekloom_engine::catalogue::ExerciseId;
 use weekloom_engine::plan::{PickReason, Plan, PlanDay, PlanItem, PlanNote};
+use weekloom_engine::schedule::{Extra, How, Pause, Repairs, Settled, Travel};
 
 impl Json for AcceptedPlan {
     fn read(reader: &mut Reader<'_>) -> Read<Self> {
-        let names = &["split", "accepted", "weekdays", "days", "notes"];
+        let names = &[
+            "split", "accepted", "weekdays", "days", "notes", "settled", "pause", "travel",
+        ];
         let mut fields = reader.fields(names, Unknown::Refused)?;
         let split = fields.needed(Json::read)?;
         let accepted = fields.needed(Json::read)?;
         let weekdays = fields.needed(weekdays)?;
-        let days = fields.needed(|r| {
-            let days = Vec::read(r)?;
-            count(CYCLE, days.len())?;
-            Ok(days)
-        })?;
+        let days = fields.needed(days)?;
         let notes = fields.needed(Vec::read)?;
+        let repairs = Repairs {
+            settled: fields.maybe(Vec::read)?.unwrap_or_default(),
+            pause: fields.maybe(Json::read)?,
+            travel: fields.maybe(Json::read)?,
+        };
         fields.done();
         Ok(Self {
             plan: Plan { split, days, notes },
             accepted,
             weekdays,
+            repairs,
         })
     }
 
@@ -37,6 +43,107 @@ impl Json for AcceptedPlan {
         field(out, "weekdays", &self.weekdays);
         field(out, "days", &self.plan.days);
         field(out, "notes", &self.plan.notes);
+        let Repairs {
+            settled,
+            pause,
+            travel,
+        } = &self.repairs;
+        maybe(out, "settled", Some(settled).filter(|all| !all.is_empty()));
+        maybe(out, "pause", pause.as_ref());
+        maybe(out, "travel", travel.as_ref());
+        out.push('}');
+    }
+}
+
+/// The days of a cycle.
+fn days(reader: &mut Reader<'_>) -> Read<Vec<PlanDay>> {
+    let days = Vec::read(reader)?;
+    count(CYCLE, days.len())?;
+    Ok(days)
+}
+
+/// Without `extra` it was shifted, with it let go.
+impl Json for Settled {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let mut fields = reader.fields(&["day", "chosen", "extra"], Unknown::Refused)?;
+        let settled = Self {
+            day: fields.needed(Json::read)?,
+            chosen: fields.needed(Json::read)?,
+            how: fields.maybe(Vec::read)?.map_or(How::Shifted, How::LetGo),
+        };
+        fields.done();
+        Ok(settled)
+    }
+
+    fn write(&self, out: &mut String) {
+        out.push('{');
+        field(out, "day", &self.day);
+        field(out, "chosen", &self.chosen);
+        let extra = match &self.how {
+            How::Shifted => None,
+            How::LetGo(extra) => Some(extra),
+        };
+        maybe(out, "extra", extra);
+        out.push('}');
+    }
+}
+
+impl Json for Extra {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let names = &["plan_day", "exercise", "prescription"];
+        let mut fields = reader.fields(names, Unknown::Refused)?;
+        let plan_day = fields.needed(cycle_day)?;
+        let exercise = fields.needed(ExerciseId::read)?;
+        let prescription = fields.needed(|r| prescription(r, exercise))?;
+        fields.done();
+        Ok(Self {
+            plan_day,
+            prescription,
+        })
+    }
+
+    fn write(&self, out: &mut String) {
+        out.push('{');
+        field(out, "plan_day", &self.plan_day);
+        field(out, "exercise", &self.prescription.exercise);
+        name(out, "prescription");
+        write_prescription(&self.prescription, out);
+        out.push('}');
+    }
+}
+
+/// The first day, and the day on which training goes on.
+impl Json for Pause {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let days: Vec<Day> = Vec::read(reader)?;
+        let [from, resume] = days[..] else {
+            return Err(Misfit::value("it is not 2 days"));
+        };
+        Ok(Self { from, resume })
+    }
+
+    fn write(&self, out: &mut String) {
+        vec![self.from, self.resume].write(out);
+    }
+}
+
+impl Json for Travel {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        let mut fields = reader.fields(&["from", "back", "days"], Unknown::Refused)?;
+        let travel = Self {
+            from: fields.needed(Json::read)?,
+            back: fields.needed(Json::read)?,
+            days: fields.needed(days)?,
+        };
+        fields.done();
+        Ok(travel)
+    }
+
+    fn write(&self, out: &mut String) {
+        out.push('{');
+        field(out, "from", &self.from);
+        field(out, "back", &self.back);
+        field(out, "days", &self.days);
         out.push('}');
     }
 }

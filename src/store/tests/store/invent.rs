@@ -13,6 +13,7 @@ use weekloom_engine::plan::{
     SplitId,
 };
 use weekloom_engine::progress::{DeloadAnswer, Rule};
+use weekloom_engine::schedule::{Extra, How, Pause, Repairs, Settled, Travel};
 use weekloom_engine::session::{ItemState, Phase, Session, SessionItem, Target};
 use weekloom_engine::units::{Load, Unit};
 use weekloom_store::{AcceptedPlan, Hand, Screen, Settings, Sound, Theme};
@@ -247,24 +248,53 @@ pub fn plan(dice: &mut Dice) -> AcceptedPlan {
     AcceptedPlan {
         plan: Plan {
             split: SplitId::new("full-body"),
-            days: (0..days)
-                .map(|_| PlanDay {
-                    focus: dice.of(Focus::ALL),
-                    seconds: dice.between(0, 9_000) as u32,
-                    items: (0..dice.between(0, 8))
-                        .map(|key| PlanItem {
-                            key: key as u16,
-                            prescription: prescription(dice),
-                            superset: dice.maybe(|dice| dice.between(0, 3) as u8),
-                            reasons: dice.list(3, reason),
-                        })
-                        .collect(),
-                })
-                .collect(),
+            days: (0..days).map(|_| plan_day(dice)).collect(),
             notes: dice.list(4, note),
         },
         accepted: day(dice),
         weekdays: weekdays(dice),
+        repairs: repairs(dice),
+    }
+}
+
+fn plan_day(dice: &mut Dice) -> PlanDay {
+    PlanDay {
+        focus: dice.of(Focus::ALL),
+        seconds: dice.between(0, 9_000) as u32,
+        items: (0..dice.between(0, 8))
+            .map(|key| PlanItem {
+                key: key as u16,
+                prescription: prescription(dice),
+                superset: dice.maybe(|dice| dice.between(0, 3) as u8),
+                reasons: dice.list(3, reason),
+            })
+            .collect(),
+    }
+}
+
+fn repairs(dice: &mut Dice) -> Repairs {
+    let extra = |dice: &mut Dice| Extra {
+        plan_day: dice.between(0, 27) as u8,
+        prescription: prescription(dice),
+    };
+    Repairs {
+        settled: dice.list(3, |dice| Settled {
+            day: day(dice),
+            chosen: day(dice),
+            how: match dice.maybe(|dice| dice.list(3, extra)) {
+                None => How::Shifted,
+                Some(extras) => How::LetGo(extras),
+            },
+        }),
+        pause: dice.maybe(|dice| Pause {
+            from: day(dice),
+            resume: day(dice),
+        }),
+        travel: dice.maybe(|dice| Travel {
+            from: day(dice),
+            back: day(dice),
+            days: vec![plan_day(dice)],
+        }),
     }
 }
 
