@@ -4,6 +4,7 @@
 //! for where one is, and [`screens`] for what one sees. Nothing here does sums
 //! on loads or days: the engine does.
 
+pub mod course;
 pub mod editing;
 pub mod effects;
 pub mod held;

@@ -8,7 +8,6 @@ use crate::markup::{LiveText, Text};
 use crate::state::App;
 use crate::text::{dates, reasons};
 use leptos::prelude::untrack;
-use weekloom_engine::calendar::Day;
 use weekloom_engine::catalogue::{Exercise, ExerciseId};
 use weekloom_engine::kit::Kit;
 use weekloom_engine::load::Ladder;
@@ -19,7 +18,6 @@ use weekloom_engine::progress::{
     DeloadAnswer, DeloadReason, Reason, Rule, SIGN_DAYS, SuggestInput, Suggestion,
     WeeksSinceDeload, deload_advice, is_long_since, next_climb_load, suggest, training_since,
 };
-use weekloom_engine::schedule::{Coming, Done, Schedule};
 use weekloom_engine::session::SessionItem;
 use weekloom_engine::units::{Load, Unit};
 use weekloom_store::SessionLine;
@@ -79,29 +77,6 @@ impl App {
             .map_err(|e| crate::text::errors::other(&e))?;
         self.set_person(person);
         Ok(())
-    }
-
-    /// Sessions of the plan over so many days from a day on, done and missed
-    /// ones included.
-    #[must_use]
-    pub fn coming(self, from: Day, days: u16) -> Vec<Coming> {
-        let today = self.today.get();
-        let Some(accepted) = self.plan.get() else {
-            return Vec::new();
-        };
-        let done: Vec<Done> = self.index.with(|index| {
-            let done = |line: &SessionLine| Done {
-                day: line.day,
-                plan_day: line.plan_day,
-            };
-            index.recent.iter().map(done).collect()
-        });
-        let schedule = Schedule {
-            days_in_cycle: u8::try_from(accepted.plan.days.len()).unwrap_or(1),
-            weekdays: accepted.weekdays,
-            start: accepted.accepted,
-        };
-        schedule.between(&done, today, from, days)
     }
 
     /// What was done of an exercise last time, with how long ago.

@@ -8,6 +8,7 @@ use leptos::prelude::{document, request_animation_frame, window};
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use web_sys::HtmlElement;
+use weekloom_engine::calendar::Day;
 
 /// A place in the app.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -19,6 +20,10 @@ pub enum Route {
     TodaySheet(TodaySheet),
     /// The coming days.
     Week,
+    /// What becomes of the session of a day.
+    Settle(Day),
+    /// A pause, or days with other equipment.
+    Away,
     /// The plan's days.
     Plan,
     /// One exercise of the plan: day index and item key.
@@ -37,6 +42,8 @@ pub enum Route {
     PlanCycleDay(String, u8),
     /// Split, days, minutes and wishes.
     PlanShape,
+    /// The week beside another split.
+    PlanCompare,
     /// Past sessions.
     Log,
     /// One past session.
@@ -88,6 +95,8 @@ impl Route {
             ["today", "load"] => Self::TodaySheet(TodaySheet::Load),
             ["today", "more"] => Self::TodaySheet(TodaySheet::More),
             ["week"] => Self::Week,
+            ["week", "away"] => Self::Away,
+            ["week", day] => Day::parse(day).map_or(Self::Week, Self::Settle),
             ["plan"] => Self::Plan,
             ["plan", "shape"] => Self::PlanShape,
             ["plan", "cycle"] => Self::PlanCycles,
@@ -99,6 +108,7 @@ impl Route {
                 (Some(d), Some(s)) => Self::PlanFill(d, s),
                 _ => Self::Plan,
             },
+            ["plan", "compare"] => Self::PlanCompare,
             ["plan", d, "add"] => day(d).map_or(Self::Plan, Self::PlanAdd),
             ["plan", d, k] => match (day(d), key(k)) {
                 (Some(d), Some(k)) => Self::PlanItem(d, k),
@@ -129,12 +139,15 @@ impl Route {
             Self::TodaySheet(TodaySheet::Load) => "#/today/load".into(),
             Self::TodaySheet(TodaySheet::More) => "#/today/more".into(),
             Self::Week => "#/week".into(),
+            Self::Settle(day) => format!("#/week/{day}"),
+            Self::Away => "#/week/away".into(),
             Self::Plan => "#/plan".into(),
             Self::PlanShape => "#/plan/shape".into(),
             Self::PlanFill(day, place) => format!("#/plan/{day}/fill/{place}"),
             Self::PlanCycles => "#/plan/cycle".into(),
             Self::PlanCycle(id) => format!("#/plan/cycle/{id}"),
             Self::PlanCycleDay(id, day) => format!("#/plan/cycle/{id}/{day}"),
+            Self::PlanCompare => "#/plan/compare".into(),
             Self::PlanAdd(day) => format!("#/plan/{day}/add"),
             Self::PlanItem(day, key) => format!("#/plan/{day}/{key}"),
             Self::PlanSwap(day, key) => format!("#/plan/{day}/{key}/swap"),
@@ -157,6 +170,7 @@ impl Route {
                 self,
                 Self::Plan
                     | Self::PlanShape
+                    | Self::PlanCompare
                     | Self::PlanAdd(_)
                     | Self::PlanFill(..)
                     | Self::PlanCycles
@@ -165,6 +179,7 @@ impl Route {
                     | Self::PlanItem(..)
                     | Self::PlanSwap(..)
             ),
+            Self::Week => matches!(self, Self::Week | Self::Settle(_) | Self::Away),
             Self::Log => matches!(self, Self::Log | Self::LogSession(_)),
             Self::Kit(_) => matches!(self, Self::Kit(_)),
             other => self == other,
@@ -240,7 +255,10 @@ mod tests {
             Route::TodaySheet(TodaySheet::Swap),
             Route::Week,
             Route::Plan,
+            Route::Settle(Day::parse("2026-11-25").expect("a day")),
+            Route::Away,
             Route::PlanShape,
+            Route::PlanCompare,
             Route::PlanAdd(2),
             Route::PlanFill(2, 0),
             Route::PlanCycles,

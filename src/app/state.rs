@@ -8,7 +8,7 @@
 use crate::editing::Steps;
 use crate::effects::storage::{self, Keeper, Mode};
 use crate::effects::{clock, update};
-use crate::held::{Derived, Held, later};
+use crate::held::{Derived, Held, later, untracked};
 use crate::markup::Text;
 use crate::route::{self, Route};
 use crate::text::{errors, terms, words};
@@ -20,6 +20,7 @@ use weekloom_engine::catalogue::{Catalogue, Exercise, ExerciseId};
 use weekloom_engine::log::Performance;
 use weekloom_engine::person::Person;
 use weekloom_engine::plan::{OwnSplit, Plan, SplitId, plan_week};
+use weekloom_engine::schedule::Repairs;
 use weekloom_engine::session::{Event, Phase, Session};
 use weekloom_store::demo::{self, Crew};
 use weekloom_store::{AcceptedPlan, Aside, Changes, Index, Settings, Space, StoreError};
@@ -269,6 +270,13 @@ impl App {
             plan,
             accepted: self.today.get_untracked(),
             weekdays: person.days.clone(),
+            repairs: Repairs {
+                // Whoever plans anew in a pause still pauses.
+                pause: self
+                    .plan
+                    .with_untracked(|p| p.as_ref().and_then(|p| p.repairs.pause)),
+                ..Repairs::default()
+            },
         };
         let made: Result<Changes, StoreError> =
             self.ask(|store| Ok(store.save_person(&person)?.and(store.save_plan(&accepted)?)));
@@ -290,16 +298,13 @@ impl App {
 
     /// Begins the plan's day `plan_day` today.
     pub fn start_session(self, plan_day: u8) {
-        let Some(accepted) = self.plan.get_untracked() else {
-            return;
-        };
-        let Some(planned) = accepted.plan.days.get(usize::from(plan_day)) else {
-            return;
-        };
         let now = clock::now();
         let today = self.today.get_untracked();
+        let Some(planned) = untracked(&|| self.planned(plan_day, today)) else {
+            return;
+        };
         let is_deload = self.lighter_until().is_some();
-        let planned = &self.as_today(planned);
+        let planned = &self.as_today(&planned);
         let session = Session::plan(&session_id(now), today, plan_day, is_deload, planned);
         if let Ok(session) = session.apply(&Event::Start, now) {
             self.take_up(session);

@@ -1,10 +1,13 @@
 //! What one sees: a module for each place of [`crate::route::Route`].
 
+mod away;
 mod banners;
+mod compare;
 mod kit;
 mod log;
 mod plan;
 mod questions;
+mod settle;
 mod today;
 mod week;
 mod welcome;
@@ -68,6 +71,8 @@ fn place() -> View {
     let screen = move || match app.route.get_untracked() {
         Route::Today | Route::TodaySheet(_) => today::today(),
         Route::Week => week::week(),
+        Route::Settle(day) => settle::settle(day),
+        Route::Away => away::away(),
         Route::Plan => plan::week(),
         Route::PlanItem(day, key) => plan::item(day, key),
         Route::PlanSwap(day, key) => plan::swap(day, key),
@@ -77,6 +82,7 @@ fn place() -> View {
         Route::PlanCycle(id) => plan::cycle(&id),
         Route::PlanCycleDay(id, day) => plan::cycle_day(&id, day),
         Route::PlanShape => plan::shape(),
+        Route::PlanCompare => compare::compare(),
         Route::Log => log::sessions(),
         Route::LogSession(id) => log::one_session(&id),
         Route::Kit(page) => kit::page(page),

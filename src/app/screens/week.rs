@@ -1,11 +1,11 @@
 //! The coming days: what is due when, how long it takes, and the loom.
 
-use super::{card, page, page_head, soft_small};
-use crate::markup::{Tag, View, link, live, tag};
+use super::{card, list, page, page_head, soft_small};
+use crate::markup::{Tag, View, button, link, live, tag};
 use crate::parts::loom_of;
 use crate::route::Route;
 use crate::state::App;
-use crate::text::{dates, terms, words};
+use crate::text::{course, dates, terms, words};
 use weekloom_engine::loom::loom;
 use weekloom_engine::schedule::{Coming, State};
 
@@ -24,47 +24,64 @@ pub fn week() -> View {
     };
     let days = live(move || {
         let mut days: Vec<View> = Vec::new();
-        for coming in app.coming(app.today.get().monday(), SHOWN) {
-            days.push(coming_day(app, coming).into());
+        let all = app.coming(app.today.get().monday(), SHOWN);
+        let last_done = all.iter().rposition(|c| c.state == State::Done);
+        for (at, coming) in all.iter().enumerate() {
+            // A missed session moves on by itself once another was done.
+            let is_open = last_done.is_none_or(|last| at > last);
+            days.push(coming_day(app, *coming, is_open).into());
         }
         days
     });
+    let away = move || {
+        let today = app.today.get();
+        let repairs = app.plan.with(|p| p.as_ref().map(|p| p.repairs.clone()));
+        let repairs = repairs.unwrap_or_default();
+        let mut lines = Vec::new();
+        if let Some(pause) = repairs.pause_on(today) {
+            lines.push(course::paused(pause.resume, today));
+        }
+        if let Some(travel) = repairs.travel_on(today) {
+            lines.push(course::away(travel.back, today));
+        }
+        (!lines.is_empty()).then(|| list(lines))
+    };
     let cloth = card(words::LOOM)
         .with(loom_of(threads))
         .with(soft_small(words::LOOM_HELP));
     page(page_head(words::THIS_WEEK))
+        .with(live(away))
         .with(tag("ol", "days").with(days))
+        .with(link("button button--wide", Route::Away.hash(), words::AWAY))
         .with(cloth)
         .into()
 }
 
-fn coming_day(app: App, coming: Coming) -> Tag {
+fn coming_day(app: App, coming: Coming, is_open: bool) -> Tag {
     let Coming {
         day,
         plan_day,
         state,
     } = coming;
     let (mut focus, mut seconds, mut names) = ("", 0, Vec::new());
-    app.plan.with_untracked(|plan| {
-        let planned = plan
-            .as_ref()
-            .and_then(|p| p.plan.days.get(usize::from(plan_day?)));
-        if let Some(planned) = planned {
-            (focus, seconds) = (terms::focus(planned.focus), planned.seconds);
-            for item in &planned.items {
-                names.push(app.name_of(&item.prescription.exercise));
-            }
+    if let Some(planned) = plan_day.and_then(|plan_day| app.planned(plan_day, day)) {
+        (focus, seconds) = (terms::focus(planned.focus), planned.seconds);
+        for item in &planned.items {
+            names.push(app.name_of(&item.prescription.exercise));
         }
-    });
+    }
     let class = match state {
         State::Done => "day day--done",
         State::Due => "day day--due",
         State::Missed => "day day--missed",
+        State::Shifted | State::LetGo => "day day--settled",
         State::Coming => "day",
     };
     let word = match state {
         State::Done => words::DONE.to_owned(),
         State::Missed => words::MISSED.to_owned(),
+        State::Shifted => words::MOVED_ON.to_owned(),
+        State::LetGo => words::LET_GO.to_owned(),
         State::Due | State::Coming => dates::minutes(seconds),
     };
     let today = app.today.get_untracked();
@@ -77,5 +94,32 @@ fn coming_day(app: App, coming: Coming) -> Tag {
         .with(tag("span", "small").with(word));
     let go =
         (state == State::Due).then(|| link("button day__go", Route::Today.hash(), words::TODAY));
-    tag("li", class).with(when).with(what).with(go)
+    let settle = match state {
+        State::Shifted | State::LetGo => {
+            let take_back = move || {
+                app.repair(&|repairs| repairs.settled.retain(|settled| settled.day != day));
+            };
+            Some(button("button button--plain", words::TAKE_BACK, take_back))
+        }
+        State::Missed | State::Due | State::Coming if is_open => {
+            let to = Route::Settle(day).hash();
+            Some(link("button button--plain", to, words::CANT_MAKE_IT))
+        }
+        _ => None,
+    };
+    // Many of one name: each says which day it is about.
+    let settle = settle.map(|settle| {
+        let name = if state == State::Shifted || state == State::LetGo {
+            words::TAKE_BACK
+        } else {
+            words::CANT_MAKE_IT
+        };
+        let of = format!(
+            "{name}: {} {}",
+            dates::weekday(day.weekday()),
+            dates::date(day, today)
+        );
+        tag("div", "day__settle").with(settle.attr("aria-label", of))
+    });
+    tag("li", class).with(when).with(what).with(settle).with(go)
 }

@@ -1,9 +1,11 @@
 //! Every word the app shows, in one place.
 //!
 //! Start at [`words`] for sentences and labels, [`terms`] for the names of
-//! muscles, patterns and things, and [`reasons`] for the codes of the engine
-//! turned into sentences, [`edits`] for changes of the plan. No screen holds a sentence of its own.
+//! muscles, patterns and things, [`reasons`] and [`course`] for the codes of the
+//! engine turned into sentences, [`edits`] for changes of the plan. No screen
+//! holds a sentence of its own.
 
+pub mod course;
 pub mod dates;
 pub mod edits;
 pub mod errors;

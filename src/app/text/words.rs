@@ -703,3 +703,56 @@ pub const LOOM_TABLE: &str = "As a table";
 pub const MUSCLE: &str = "Muscle";
 /// Column.
 pub const ON_DAYS: &str = "Sets by day";
+/// Settles a session.
+pub const CANT_MAKE_IT: &str = "Can't make it";
+/// Nothing to settle on the day.
+pub const NOTHING_TO_SETTLE: &str = "No session waits on this day.";
+/// Takes a way to settle a session.
+pub const DO_THIS: &str = "Do this";
+/// Takes back how a session was settled.
+pub const TAKE_BACK: &str = "Take it back";
+/// A session that waits.
+pub const MOVED_ON: &str = "moved on to the next training day";
+/// A session let go.
+pub const LET_GO: &str = "let go";
+/// Sets a coming session takes on.
+#[must_use]
+pub fn extra_sets(focus: &str, sets: u8, exercise: &str) -> String {
+    format!("{focus}: +{sets} sets of {exercise}")
+}
+/// A pause or travel.
+pub const AWAY: &str = "Pause or travel";
+/// Card.
+pub const PAUSE_TRAINING: &str = "Pause";
+/// What a pause means.
+pub const PAUSE_TRAINING_MORE: &str = "Holiday, illness, a busy spell: no sessions until the day you choose. Strength keeps for weeks. After illness, ask your doctor when to start again, and start lighter.";
+/// Field.
+pub const TRAIN_AGAIN_ON: &str = "Train again on";
+/// Begins a pause.
+pub const PAUSE_NOW: &str = "Pause from today";
+/// Ends a pause.
+pub const END_PAUSE: &str = "End the pause";
+/// Card.
+pub const TRAVEL: &str = "Travel";
+/// What travel means.
+pub const TRAVEL_MORE: &str = "Other equipment for some days: the same week, planned for what is there. Your own plan comes back by itself.";
+/// Field.
+pub const BACK_ON: &str = "Back on";
+/// Begins a journey.
+pub const PLAN_JOURNEY: &str = "Plan these days for it";
+/// Ends a journey.
+pub const END_TRAVEL: &str = "I am back";
+/// Leads to the comparison.
+pub const COMPARE: &str = "Compare with another split";
+/// What the comparison shows.
+pub const COMPARE_MORE: &str = "Your week beside one on another split, for the same person, minutes and equipment, its weekly sets brought as near to yours as they allow.";
+/// No other split is made for these days.
+pub const NO_OTHER_SPLIT: &str = "For this number of days there is no other split to hold it against. Three, four or six days have two.";
+/// Card.
+pub const WHAT_CAN_BE_SAID: &str = "What can be said";
+/// Card.
+pub const IN_FIGURES: &str = "In figures";
+/// Column.
+pub const IN_A_WEEK: &str = "In a week";
+/// Where the figures come from.
+pub const FIGURES_MORE: &str = "Reps lost: what a set does less than a fresh one at the same load, by a small model of two studies of rest and order. Trust the difference between the weeks, not the single number. Doses and waits are those of the large muscles.";

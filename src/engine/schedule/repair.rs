@@ -129,7 +129,7 @@ pub fn travel(
         kit: kit.clone(),
         ..person.clone()
     };
-    let split = Split::get(&plan.split).filter(|split| split.days.len() == plan.days.len());
+    let split = Split::of(&person, &plan.split).filter(|split| split.days.len() == plan.days.len());
     let mut days = match split {
         Some(split) => plan_split(catalogue, &person, &split)?.days,
         None => plan_week(catalogue, &person)?.days,

@@ -42,6 +42,11 @@ pub fn week() -> View {
         )
         .with(checked())
         .with(days)
+        .with(link(
+            "button button--wide",
+            Route::PlanCompare.hash(),
+            words::COMPARE,
+        ))
         .with(live(move || not_met(app)))
         .with(self::days(app))
         .with(soft_small(words::EVIDENCE_SPLIT))

@@ -2,11 +2,12 @@
 //! after it.
 
 use crate::held::Held;
-use crate::markup::{Tag, View, button, live, nothing, tag};
+use crate::markup::{Tag, View, button, link, live, nothing, tag};
 use crate::parts::{line, line_more};
+use crate::route::Route;
 use crate::screens::{card, numbers_link, page, page_head, soft, soft_small};
 use crate::state::App;
-use crate::text::{dates, reasons, terms, words};
+use crate::text::{course, dates, reasons, terms, words};
 use leptos::prelude::set_timeout;
 use std::time::Duration;
 use weekloom_engine::calendar::Day;
@@ -27,9 +28,20 @@ pub fn next() -> View {
         let is_next = |c: &Coming| matches!(c.state, State::Due | State::Coming);
         match coming.into_iter().find(is_next) {
             Some(coming) => what_comes(app, coming, advice),
-            None => page(page_head(words::TODAY)).into(),
+            None => paused(app),
         }
     })
+}
+
+/// Nothing comes within two weeks: a pause, and its end.
+fn paused(app: App) -> View {
+    let today = app.today.get();
+    let pause = app
+        .plan
+        .with(|p| p.as_ref().and_then(|p| p.repairs.pause_on(today)));
+    let said = pause.map(|pause| soft(course::paused(pause.resume, today)));
+    let end = pause.map(|_| link("button button--wide", Route::Away.hash(), words::AWAY));
+    page(page_head(words::TODAY).with(said)).with(end).into()
 }
 
 fn is_done_today(app: App) -> bool {
@@ -39,15 +51,12 @@ fn is_done_today(app: App) -> bool {
 }
 
 fn what_comes(app: App, coming: Coming, advice: Held<Option<DeloadReason>>) -> View {
-    let planned = app.plan.with(|plan| {
-        plan.as_ref()
-            .and_then(|p| p.plan.days.get(usize::from(coming.plan_day?)))
-            .map(|day| app.as_today(day))
-    });
-    let Some(planned) = planned else {
+    let today = app.today.get();
+    let on = coming.day;
+    let planned = coming.plan_day.and_then(|day| app.planned(day, on));
+    let Some(planned) = planned.map(|day| app.as_today(&day)) else {
         return nothing();
     };
-    let today = app.today.get();
     let is_due = coming.state == State::Due;
     let (title, more) = if is_due {
         let date = dates::date(today, today);
