@@ -129,13 +129,16 @@ impl App {
                 });
             }
         });
-        if let Some(plan) = found {
+        if let Some(mut plan) = found {
+            // What was chosen for the calendar is no edit of the plan.
+            let present = self.plan.get_untracked();
+            plan.repairs = present.map(|p| p.repairs).unwrap_or_default();
             self.take_up_plan(plan);
         }
     }
 
     /// Shows and keeps a plan; the person trains on its weekdays.
-    fn take_up_plan(self, accepted: AcceptedPlan) {
+    pub fn take_up_plan(self, accepted: AcceptedPlan) {
         let person = self.person.get_untracked().map(|mut person| {
             person.days.clone_from(&accepted.weekdays);
             person

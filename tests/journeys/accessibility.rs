@@ -169,6 +169,16 @@ async fn session(page: &Page, inspector: &mut Inspector) {
     places.go(words::WEEK).await;
     page.find(Role::Heading, words::THIS_WEEK).await;
     inspector.look(page, "week").await;
+    page.tap(
+        Role::Link,
+        &format!("{}: Thursday 5 Mar", words::CANT_MAKE_IT),
+    )
+    .await;
+    page.find(Role::Heading, words::CANT_MAKE_IT).await;
+    inspector.look(page, "a session to settle").await;
+    page.tap(Role::Link, words::AWAY).await;
+    page.find(Role::Heading, words::AWAY).await;
+    inspector.look(page, "pause or travel").await;
 }
 
 async fn plan(page: &Page, inspector: &mut Inspector) {
@@ -191,6 +201,11 @@ async fn plan(page: &Page, inspector: &mut Inspector) {
         ),
         ("#/plan/shape".to_owned(), words::SHAPE, "shape of the week"),
         ("#/plan/cycle".to_owned(), words::OWN_CYCLES, "own cycles"),
+        (
+            "#/plan/compare".to_owned(),
+            words::COMPARE,
+            "beside another split",
+        ),
     ] {
         page.script("location.hash = arguments[0]", vec![json!(hash)])
             .await;

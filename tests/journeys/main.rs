@@ -6,6 +6,7 @@
 mod accessibility;
 mod backup;
 mod broken_storage;
+mod compare;
 mod demo;
 mod editing;
 mod first_opening;
@@ -15,6 +16,7 @@ mod mid_rest;
 mod offline;
 mod own_cycle;
 mod progression;
+mod repair;
 mod second_week;
 mod two_windows;
 mod units;

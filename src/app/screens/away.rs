@@ -118,7 +118,7 @@ fn journey(app: App) -> Tag {
             Ok((_, effect)) => Some(course::journey(&effect)),
             Err(refused) => Some(refused),
         });
-        tag("div", "stack--wide")
+        tag("div", "stack")
             .with(group)
             .with(until(app, "back", words::BACK_ON, day))
             .with(effect)

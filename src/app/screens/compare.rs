@@ -12,13 +12,14 @@ use weekloom_engine::loom::loom;
 use weekloom_engine::person::Person;
 use weekloom_engine::plan::{Plan, Split, SplitId};
 
-/// The split to hold the week against: the first made for as many days that it
-/// does not follow itself.
-pub fn other_split(person: &Person, plan: &Plan) -> Option<SplitId> {
-    let days = u8::try_from(person.days.len()).unwrap_or(7);
-    Split::offered_for(days)
-        .into_iter()
-        .find(|id| *id != plan.split)
+/// The split to hold the week against: the first of as many days that it does
+/// not follow itself.
+fn other_split(person: &Person, plan: &Plan) -> Option<SplitId> {
+    let is_other = |id: &SplitId| {
+        let split = Split::of(person, id);
+        *id != plan.split && split.is_some_and(|split| split.days.len() == plan.days.len())
+    };
+    Split::offered_to(person).into_iter().find(is_other)
 }
 
 /// Two weeks side by side.
@@ -40,8 +41,10 @@ pub fn compare() -> View {
 
 fn both(app: App, shown: Tag, person: &Person, plans: [Plan; 2]) -> Tag {
     let found = measure(app.catalogue(), person, &plans[0], &plans[1]);
-    let name = |plan: &Plan| terms::split(plan.split.as_str()).0;
-    let names = [words::YOUR_WEEK.to_owned(), name(&plans[1])];
+    let other = &plans[1].split;
+    let own = person.own_splits.iter().find(|own| own.split.id == *other);
+    let name = own.map_or_else(|| terms::split(other.as_str()).0, |own| own.name.clone());
+    let names = [words::YOUR_WEEK.to_owned(), name];
     let said = verdict(&found, &names);
     let table = table(&found, &names);
     let mut cloths = tag("div", "side-by-side");

@@ -12,9 +12,7 @@ use crate::catalogue::{Catalogue, HalfSets, Muscle};
 use crate::kit::Kit;
 use crate::person::Person;
 use crate::plan::objective::SETS;
-use crate::plan::{
-    Plan, PlanDay, PlanError, Prescription, Split, dose, plan_split, plan_week, weekly_sets,
-};
+use crate::plan::{Plan, PlanDay, PlanError, Prescription, Split, dose, plan_week, weekly_sets};
 
 /// What a choice does to the seven days from the day it is made for.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -125,15 +123,13 @@ pub fn travel(
     kit: &Kit,
     (from, back): (Day, Day),
 ) -> Result<(Travel, Effect), PlanError> {
-    let person = Person {
+    let mut person = Person {
         kit: kit.clone(),
         ..person.clone()
     };
-    let split = Split::of(&person, &plan.split).filter(|split| split.days.len() == plan.days.len());
-    let mut days = match split {
-        Some(split) => plan_split(catalogue, &person, &split)?.days,
-        None => plan_week(catalogue, &person)?.days,
-    };
+    // The plan's own split, where it is still known.
+    person.split = Split::of(&person, &plan.split).map(|split| split.id);
+    let mut days = plan_week(catalogue, &person)?.days;
     // A cycle of one's own keeps its length, so that it goes on where it was.
     let planned = days.len();
     while days.len() < plan.days.len() {
