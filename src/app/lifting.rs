@@ -8,6 +8,7 @@ use crate::markup::{LiveText, Text};
 use crate::state::App;
 use crate::text::{dates, reasons};
 use leptos::prelude::untrack;
+use weekloom_engine::calendar::Day;
 use weekloom_engine::catalogue::{Exercise, ExerciseId};
 use weekloom_engine::kit::Kit;
 use weekloom_engine::load::Ladder;
