@@ -99,7 +99,7 @@ async fn opening(page: &Page, inspector: &mut Inspector) {
     page.tap(Role::Button, words::NEXT).await;
     page.find(Role::Alert, words::NEED_A_DAY).await;
     inspector.look(page, "question of days, refused").await;
-    opening.train_on(&["Mon", "Thu"]).await;
+    opening.train_on(&["Mon", "Wed", "Fri"]).await;
     opening.next(words::WITH_WHAT).await;
     inspector.look(page, "question of kit").await;
     opening.next(words::ABOUT_YOU).await;
@@ -171,7 +171,7 @@ async fn session(page: &Page, inspector: &mut Inspector) {
     inspector.look(page, "week").await;
     page.tap(
         Role::Link,
-        &format!("{}: Thursday 5 Mar", words::CANT_MAKE_IT),
+        &format!("{}: Wednesday 4 Mar", words::CANT_MAKE_IT),
     )
     .await;
     page.find(Role::Heading, words::CANT_MAKE_IT).await;
@@ -199,13 +199,13 @@ async fn plan(page: &Page, inspector: &mut Inspector) {
             words::ADD_EXERCISE,
             "add to the plan",
         ),
-        ("#/plan/shape".to_owned(), words::SHAPE, "shape of the week"),
-        ("#/plan/cycle".to_owned(), words::OWN_CYCLES, "own cycles"),
         (
             "#/plan/compare".to_owned(),
-            words::COMPARE,
+            words::IN_FIGURES,
             "beside another split",
         ),
+        ("#/plan/shape".to_owned(), words::SHAPE, "shape of the week"),
+        ("#/plan/cycle".to_owned(), words::OWN_CYCLES, "own cycles"),
     ] {
         page.script("location.hash = arguments[0]", vec![json!(hash)])
             .await;
