@@ -10,6 +10,7 @@ mod bound;
 pub mod dose;
 mod edit;
 pub mod objective;
+mod opening;
 mod order;
 mod prescribe;
 pub mod programme;

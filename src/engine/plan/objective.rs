@@ -64,7 +64,7 @@ pub(super) const RECOVERY_FREE: i64 = 4;
 pub(super) const RECOVERY_COST: i64 = 20 * MILLI;
 /// Points for what must not be: seconds over the budget, or the same exercise
 /// twice a day (definition: more than anything else can bring).
-const NEVER: i64 = 1_000_000 * MILLI;
+pub(super) const NEVER: i64 = 1_000_000 * MILLI;
 
 /// An exercise with its sets in a slot of a day.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -202,23 +202,30 @@ pub(super) struct Lift<'a> {
     norm: [[i64; 4]; 2],
 }
 
-type PerMuscle = [u32; MUSCLES];
+pub(super) type PerMuscle = [u32; MUSCLES];
 
 /// What one day comes to.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct DaySum {
     /// Half sets per muscle.
-    pub half_sets: [u32; MUSCLES],
+    pub half_sets: PerMuscle,
     /// Eighths of a set per muscle credited to the week.
-    credit: [u32; MUSCLES],
+    pub credit: PerMuscle,
     cost: i64,
 }
 
 /// Half sets and credit of the whole week.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct WeekSum {
-    half_sets: [u32; MUSCLES],
-    credit: [u32; MUSCLES],
+    pub half_sets: PerMuscle,
+    pub credit: PerMuscle,
+}
+
+impl DaySum {
+    /// Adds points against the day.
+    pub(super) fn add_cost(&mut self, cost: i64) {
+        self.cost += cost;
+    }
 }
 
 impl WeekSum {
@@ -291,7 +298,9 @@ struct Haste<'p> {
     need: u32,
     /// Seconds that shortened rests could save without any superset.
     most_shortened: u32,
-    best: Option<(i64, Matching)>,
+    /// What it must cost less than: the least found so far.
+    most: i64,
+    best: Option<Matching>,
 }
 
 impl Haste<'_> {
@@ -301,8 +310,9 @@ impl Haste<'_> {
         let left = self.need.saturating_sub(so_far.saved);
         if left + so_far.less_to_shorten <= self.most_shortened || left == 0 {
             let cost = so_far.cost + i64::from(left) * SHORTENED;
-            if self.best.as_ref().is_none_or(|&(best, _)| cost < best) {
-                self.best = Some((cost, so_far));
+            if cost < self.most {
+                self.most = cost;
+                self.best = Some(so_far);
             }
         }
         if left == 0 || so_far.count == MOST_PAIRS {
@@ -312,7 +322,7 @@ impl Haste<'_> {
             let pairing = self.open[at];
             let more = (MOST_PAIRS - so_far.count) as i64 * pairing.gain.max(0);
             let least = so_far.cost + i64::from(left) * SHORTENED - more;
-            if self.best.as_ref().is_some_and(|&(best, _)| least >= best) {
+            if least >= self.most {
                 return;
             }
             let bits = 1_u32 << pairing.i | 1 << pairing.j;
@@ -329,6 +339,13 @@ impl Haste<'_> {
             self.try_all(with, at + 1);
         }
     }
+}
+
+/// Eighths of a set that a session's half sets of a muscle count in the week.
+#[inline(always)]
+pub(super) fn credit(half_sets: u32) -> u32 {
+    let over = half_sets.saturating_sub(SESSION_CAP);
+    (half_sets - over) * 4 + over * dose::CREDIT_OVER_CAP_QUARTERS.unsigned_abs() as u32
 }
 
 /// A whole week by candidate indices.
@@ -539,22 +556,11 @@ impl<'a> Model<'a> {
     /// Worth of the week's credit, less what its half sets pass the ceilings by:
     /// those count in full, also past a session's cap.
     pub(super) fn stimulus(&self, week: &WeekSum) -> i64 {
-        self.stimulus_of(week, [0; MUSCLES], [0; MUSCLES])
-    }
-
-    /// The same of a week without one day, and that day.
-    pub(super) fn stimulus_with(&self, others: &WeekSum, day: &DaySum) -> i64 {
-        self.stimulus_of(others, day.half_sets, day.credit)
-    }
-
-    fn stimulus_of(&self, week: &WeekSum, half_sets: PerMuscle, credit: PerMuscle) -> i64 {
-        let mut points = 0;
-        for m in 0..MUSCLES {
-            let half_sets = week.half_sets[m] + half_sets[m];
-            let over = i64::from(half_sets.saturating_sub(self.ceilings[m]));
-            points += self.worth_of(m, week.credit[m] + credit[m]) - over * OVER_CEILING;
-        }
-        points
+        let of = |m: usize| {
+            let over = week.half_sets[m].saturating_sub(self.ceilings[m]);
+            self.worth_of(m, week.credit[m]) - i64::from(over) * OVER_CEILING
+        };
+        (0..MUSCLES).map(of).sum()
     }
 
     /// Points a muscle's weekly credit is worth.
@@ -619,23 +625,37 @@ impl<'a> Model<'a> {
 
     pub(super) fn sum_day(&self, day: usize, picks: &DayPicks) -> DaySum {
         let mut sum = self.sum_untimed(day, picks);
-        self.add_haste(day, picks, &mut sum);
+        sum.cost += self.haste(day, picks, i64::MAX).unwrap_or(NEVER);
         sum
     }
 
-    /// Adds what it costs to fit the day into its minutes; never less than
-    /// nothing.
-    pub(super) fn add_haste(&self, day: usize, picks: &DayPicks, sum: &mut DaySum) {
-        let fit = self.fit(day, picks);
-        let over = i64::from(fit.seconds.saturating_sub(self.budget_s));
-        sum.cost += fit.cost + over * MILLI + i64::from(over > 0) * NEVER;
+    /// What it costs to fit the day into its minutes; never less than nothing.
+    /// `None` when it is as much as `most` or more.
+    pub(super) fn haste(&self, day: usize, picks: &DayPicks, most: i64) -> Option<i64> {
+        self.haste_at(day, picks, (NEVER, MILLI), most)
     }
 
-    /// What it costs to fit the day into its minutes, with so many points for
-    /// each second that cannot be saved.
-    pub(super) fn haste(&self, day: usize, picks: &DayPicks, second: i64) -> i64 {
-        let fit = self.fit(day, picks);
-        fit.cost + second * i64::from(fit.seconds.saturating_sub(self.budget_s))
+    /// The same with other points for seconds that cannot be saved: once, and for
+    /// each.
+    pub(super) fn haste_at(
+        &self,
+        day: usize,
+        picks: &DayPicks,
+        (any, each): (i64, i64),
+        most: i64,
+    ) -> Option<i64> {
+        let cost = |fit: &Fit| {
+            let over = i64::from(fit.seconds.saturating_sub(self.budget_s));
+            fit.cost + over * each + i64::from(over > 0) * any
+        };
+        let within = |fit: Fit| Some(cost(&fit)).filter(|&cost| cost < most);
+        match self.fit_within(day, picks, most) {
+            Ok(fit) => within(fit),
+            // Too dear, or what cannot be: which of them counts only where the
+            // latter would do.
+            Err(hopeless) if cost(&hopeless) < most => within(self.fit(day, picks)),
+            Err(_) => None,
+        }
     }
 
     /// The day's sum without regard to its minutes.
@@ -667,14 +687,9 @@ impl<'a> Model<'a> {
             count += 1;
         }
         cost += (heavy - HEAVY_FREE).max(0) * HEAVY_COST;
-        let credit = std::array::from_fn(|m| {
-            let sets = half_sets[m];
-            let over = sets.saturating_sub(SESSION_CAP);
-            (sets - over) * 4 + over * dose::CREDIT_OVER_CAP_QUARTERS.unsigned_abs() as u32
-        });
         DaySum {
             half_sets,
-            credit,
+            credit: half_sets.map(credit),
             cost,
         }
     }
@@ -702,7 +717,7 @@ impl<'a> Model<'a> {
 
     /// Cost of one more lift beside those the day already holds: what each group
     /// it shares with one of them asks, and the same exercise never.
-    fn kin_cost(&self, lift: usize, met: &[usize]) -> i64 {
+    pub(super) fn kin_cost(&self, lift: usize, met: &[usize]) -> i64 {
         let kin = &self.lifts[lift].kin;
         let mut cost = 0;
         for (level, price) in KIN_PRICES.iter().enumerate() {
@@ -723,6 +738,14 @@ impl<'a> Model<'a> {
     /// shorter rests, or both. Where nothing makes it fit, `seconds` is over, by
     /// about what cannot be saved.
     pub(super) fn fit(&self, day: usize, picks: &DayPicks) -> Fit {
+        match self.fit_within(day, picks, i64::MAX) {
+            Ok(fit) | Err(fit) => fit,
+        }
+    }
+
+    /// The same if it costs less than `most`, or else how it comes out where
+    /// nothing makes it fit.
+    fn fit_within(&self, day: usize, picks: &DayPicks, most: i64) -> Result<Fit, Fit> {
         let mut items = [(0_usize, 0_usize, 0_u32); SLOTS];
         let mut count = 0;
         for (slot, lift, sets) in self.filled(day, picks) {
@@ -735,12 +758,14 @@ impl<'a> Model<'a> {
         let mut last_rest = u32::MAX;
         let mut most_shortened = 0;
         let mut rests = [0_u32; SLOTS];
-        for (most_rest, &(_, lift, sets)) in rests.iter_mut().zip(items) {
+        let mut whole_rests = [0_u32; SLOTS];
+        for (at, &(_, lift, sets)) in items.iter().enumerate() {
             let lift = &self.lifts[lift];
             seconds += lift.ready_s + sets * (lift.work_s + lift.rest_s);
             most_shortened += sets * (lift.rest_s - lift.short_rest_s);
             last_rest = last_rest.min(lift.short_rest_s);
-            *most_rest = u32::from(lift.can_pair) * sets * lift.short_rest_s;
+            rests[at] = u32::from(lift.can_pair) * sets * lift.short_rest_s;
+            whole_rests[at] = u32::from(lift.can_pair) * sets * lift.rest_s;
         }
         seconds -= if items.is_empty() { 0 } else { last_rest };
         let straight = Fit {
@@ -751,7 +776,7 @@ impl<'a> Model<'a> {
         };
         let need = seconds.saturating_sub(self.budget_s);
         if need == 0 {
-            return straight;
+            return Ok(straight);
         }
         // Where even the most that haste could save is too little, the hopeless
         // day is not looked at further: a pair saves no more than all rests of
@@ -760,12 +785,30 @@ impl<'a> Model<'a> {
         let most_saved: u32 = rests.iter().skip(1).step_by(2).take(MOST_PAIRS).sum();
         let most_haste = most_shortened + most_saved;
         if most_haste < need {
-            return Fit {
+            return Ok(Fit {
                 seconds: seconds - most_haste,
                 shortened: most_haste,
                 cost: i64::from(most_haste) * SHORTENED,
                 ..straight
-            };
+            });
+        }
+        let hopeless = Fit {
+            seconds: self.budget_s + 60,
+            shortened: most_shortened,
+            cost: i64::from(need) * SHORTENED,
+            ..straight
+        };
+        // With so many supersets, what is left is shortened.
+        let mut least = i64::from(need) * SHORTENED;
+        let mut saved = 0;
+        crate::order::sort_by(&mut whole_rests, |a, b| a > b);
+        for (pairs, rest) in (1..).zip(whole_rests.iter().skip(1).step_by(2).take(MOST_PAIRS)) {
+            saved += rest;
+            let left = i64::from(need.saturating_sub(saved)) * SHORTENED;
+            least = least.min(pairs * self.pair_prices[0] + left);
+        }
+        if least >= most {
+            return Err(hopeless);
         }
         let mut open = [Pairing::default(); SLOTS * (SLOTS - 1) / 2];
         let mut count = 0;
@@ -783,6 +826,7 @@ impl<'a> Model<'a> {
             open,
             need,
             most_shortened,
+            most,
             best: None,
         };
         let none = Matching {
@@ -794,36 +838,21 @@ impl<'a> Model<'a> {
             used: 0,
         };
         haste.try_all(none, 0);
-        let Some((cost, matching)) = haste.best else {
-            return Fit {
-                seconds: self.budget_s + 60,
-                shortened: most_shortened,
-                cost: i64::from(need) * SHORTENED,
-                ..straight
-            };
+        let Some(matching) = haste.best else {
+            return Err(hopeless);
         };
         let shortened = need.saturating_sub(matching.saved);
         let mut fit = Fit {
             seconds: seconds - matching.saved - shortened,
             shortened,
             pairs: [None; MOST_PAIRS],
-            cost,
+            cost: haste.most,
         };
         for (pair, &at) in fit.pairs.iter_mut().zip(&matching.taken[..matching.count]) {
             let slot = |item: u8| items[usize::from(item)].0 as u8;
             *pair = Some((slot(open[at].i), slot(open[at].j)));
         }
-        fit
-    }
-
-    /// Seconds of the day in straight sets, every rest counted.
-    pub(super) fn straight_seconds(&self, day: usize, picks: &DayPicks) -> u32 {
-        self.filled(day, picks)
-            .map(|(_, lift, sets)| {
-                let lift = &self.lifts[lift];
-                lift.ready_s + u32::from(sets) * (lift.work_s + lift.rest_s)
-            })
-            .sum()
+        Ok(fit)
     }
 
     /// What two exercises save when their rounds share the longer rest.

@@ -8,6 +8,7 @@
 
 use super::bound::{self, Prices};
 use super::objective::{BASICS, DayPicks, DaySum, Model, Pick, SETS, SLOTS, Week, WeekSum};
+use super::opening::{Opening, Others, Standing};
 use crate::order::sort_by_key;
 
 /// Rounds of the local search. Real problems come to rest in a handful; the
@@ -42,12 +43,7 @@ pub(super) fn solve(model: &Model<'_>) -> (Week, i64) {
     let (most, prices) = bound::bound(model, &best.week, best.points);
     let shortlists = bound::shortlists(model, &prices, SHORTLIST);
     // What the prices themselves would choose is another start.
-    let mut priced = Search::new(model);
-    for (day, picks) in bound::week_at(model, &prices).days.into_iter().enumerate() {
-        if let Some((points, sum)) = priced.points_above(day, &picks, i64::MIN) {
-            priced.take(day, picks, sum, points);
-        }
-    }
+    let mut priced = Search::at(model, &bound::week_at(model, &prices));
     priced.improve();
     if priced.points > best.points {
         best = priced;
@@ -85,24 +81,13 @@ struct Draft {
     promise: i64,
 }
 
-/// The rest of the week, as one day sees it.
-#[derive(Debug, Clone, Default)]
-struct Others {
-    sum: WeekSum,
-    /// Points against the other days: their own costs and repeats among them.
-    points: i64,
-    /// Points for one more day of each exercise.
-    again: Vec<i64>,
-    /// Basic patterns they cover, as bits.
-    covered: u8,
-}
-
 #[derive(Clone)]
-struct Search<'m, 'a> {
+pub(super) struct Search<'m, 'a> {
     model: &'m Model<'a>,
     week: Week,
     sums: Vec<DaySum>,
-    others: Vec<Others>,
+    /// A day that is planned as if the others covered every basic pattern.
+    free_day: Option<usize>,
     /// Unfinished days kept at each slot.
     beam: usize,
     total: WeekSum,
@@ -121,9 +106,9 @@ impl<'m, 'a> Search<'m, 'a> {
             .map(|d| model.sum_day(d, &week.days[d]))
             .collect();
         let points = model.score(&week).total();
-        let mut search = Self {
+        Self {
             model,
-            others: vec![Others::default(); model.days.len()],
+            free_day: None,
             beam: (BEAM.0 / model.days.len().pow(2)).max(BEAM.1),
             day_costs: sums.iter().map(Model::cost_of).sum(),
             week,
@@ -134,9 +119,34 @@ impl<'m, 'a> Search<'m, 'a> {
             repeats: 0,
             recovery: 0,
             points,
-        };
-        search.see_others();
+        }
+    }
+
+    /// A search that stands at this week.
+    pub(super) fn at(model: &'m Model<'a>, week: &Week) -> Self {
+        let mut search = Self::new(model);
+        for (day, &picks) in week.days.iter().enumerate() {
+            if let Some((points, sum)) = search.points_above(day, &picks, i64::MIN) {
+                search.take(day, picks, sum, points);
+            }
+        }
         search
+    }
+
+    /// The rest of the week, as this day sees it.
+    pub(super) fn others(&self, day: usize) -> Others<'_> {
+        let week = Standing {
+            sums: &self.sums,
+            total: self.total,
+            uses: &self.uses,
+            covered: self.covered,
+        };
+        let cost = self.day_costs + self.repeats + self.recovery;
+        let mut others = Others::new(self.model, (day, &self.week.days[day]), &week, cost);
+        if self.free_day == Some(day) {
+            others.covered = u8::MAX;
+        }
+        others
     }
 
     /// Points of the week if this day held these picks instead; `None` when
@@ -144,66 +154,14 @@ impl<'m, 'a> Search<'m, 'a> {
     fn points_above(&self, day: usize, picks: &DayPicks, threshold: i64) -> Option<(i64, DaySum)> {
         let model = self.model;
         let mut sum = model.sum_untimed(day, picks);
-        let rest = self.points_with(day, picks, &sum) + Model::cost_of(&sum);
+        let untimed = self.others(day).with(model, day, picks, &sum);
         // Haste only ever costs, and is dear to work out.
-        if rest - Model::cost_of(&sum) <= threshold {
+        if untimed <= threshold {
             return None;
         }
-        model.add_haste(day, picks, &mut sum);
-        let points = rest - Model::cost_of(&sum);
-        (points > threshold).then_some((points, sum))
-    }
-
-    /// Points of the week if this day held these picks instead, whatever its
-    /// minutes.
-    fn untimed_points(&self, day: usize, picks: &DayPicks) -> i64 {
-        let sum = self.model.sum_untimed(day, picks);
-        self.points_with(day, picks, &sum)
-    }
-
-    /// Points of the week with these picks and their sum for the day.
-    fn points_with(&self, day: usize, picks: &DayPicks, sum: &DaySum) -> i64 {
-        let model = self.model;
-        let others = &self.others[day];
-        let mut points = others.points + model.stimulus_with(&others.sum, sum);
-        let mut covered = others.covered;
-        for (_, lift, _) in model.filled(day, picks) {
-            points -= others.again[lift];
-            if let Some(basic) = model.lifts[lift].basic {
-                covered |= 1 << basic;
-            }
-        }
-        for basic in (0..BASICS.len()).filter(|basic| covered & 1 << basic == 0) {
-            points -= model.uncovered_cost(basic, 0);
-        }
-        points - self.recovery_with(day, sum) - Model::cost_of(sum)
-    }
-
-    /// Works out what every day's picks are judged beside.
-    fn see_others(&mut self) {
-        let model = self.model;
-        for day in 0..model.days.len() {
-            let mut uses = self.uses.clone();
-            let mut times = self.covered;
-            let mut repeats = self.repeats;
-            for (_, lift, _) in model.filled(day, &self.week.days[day]) {
-                repeats -= model.repeat_cost(lift, uses[lift]);
-                uses[lift] -= 1;
-                repeats += model.repeat_cost(lift, uses[lift]);
-                if let Some(basic) = model.lifts[lift].basic {
-                    times[basic] -= 1;
-                }
-            }
-            let again = |lift: usize| {
-                model.repeat_cost(lift, uses[lift] + 1) - model.repeat_cost(lift, uses[lift])
-            };
-            self.others[day] = Others {
-                sum: self.total.without(&self.sums[day]),
-                points: -repeats - (self.day_costs - Model::cost_of(&self.sums[day])),
-                again: (0..uses.len()).map(again).collect(),
-                covered: (0..BASICS.len()).fold(0, |bits, b| bits | u8::from(times[b] > 0) << b),
-            };
-        }
+        let haste = model.haste(day, picks, untimed.saturating_sub(threshold))?;
+        sum.add_cost(haste);
+        Some((untimed - haste, sum))
     }
 
     /// The week's recovery cost with another sum of one day.
@@ -249,7 +207,6 @@ impl<'m, 'a> Search<'m, 'a> {
         self.sums[day] = sum;
         self.week.days[day] = picks;
         self.points = points;
-        self.see_others();
     }
 
     /// Takes the day's picks if they are worth strictly more.
@@ -278,35 +235,33 @@ impl<'m, 'a> Search<'m, 'a> {
     /// Gives the slot its best content: any candidate, up to so many sets, or
     /// nothing.
     fn refill(&mut self, day: usize, slot: usize, most: u8) -> bool {
-        let mut picks = self.week.days[day];
-        let before = picks[slot];
-        let mut best: Option<(i64, DayPicks, DaySum)> = None;
-        let mut consider = |search: &mut Self, content: Option<Pick>, picks: &mut DayPicks| {
-            if content == before {
-                return;
-            }
-            picks[slot] = content;
-            let most = best.as_ref().map_or(search.points, |b| b.0);
-            if let Some((points, sum)) = search.points_above(day, picks, most) {
-                best = Some((points, *picks, sum));
+        let before = self.week.days[day][slot];
+        let others = self.others(day);
+        let open = Opening::new(self.model, &others, (day, slot), &self.week.days[day]);
+        let mut best = (self.points, before);
+        let mut consider = |content: Option<Pick>, untimed: i64| {
+            if content != before
+                && let Some(points) = open.timed(untimed, content, best.0)
+            {
+                best = (points, content);
             }
         };
-        for candidate in 0..self.model.days[day][slot].candidates.len() {
+        for candidate in 0..self.model.days[day][slot].candidates.len() as u16 {
+            let with = open.with(candidate);
             for sets in SETS.0..=most {
-                #[expect(clippy::cast_possible_truncation, reason = "a few hundred at most")]
-                let pick = Pick {
-                    candidate: candidate as u16,
-                    sets,
-                };
-                consider(self, Some(pick), &mut picks);
+                let pick = Pick { candidate, sets };
+                consider(Some(pick), open.filled(with, pick));
             }
         }
-        consider(self, None, &mut picks);
-        let is_better = best.is_some();
-        if let Some((points, picks, sum)) = best {
-            self.take(day, picks, sum, points);
+        consider(None, open.empty());
+        let (points, content) = best;
+        if content == before {
+            return false;
         }
-        is_better
+        let picks = open.picks_with(content);
+        let sum = self.model.sum_day(day, &picks);
+        self.take(day, picks, sum, points);
+        true
     }
 
     fn improve(&mut self) {
@@ -394,6 +349,7 @@ impl<'m, 'a> Search<'m, 'a> {
         });
         let before = self.week.days[day];
         let beam = self.beam;
+        let others = self.others(day);
         let mut drafts = vec![Draft {
             picks: from,
             promise: 0,
@@ -402,27 +358,37 @@ impl<'m, 'a> Search<'m, 'a> {
             let mut next: Vec<Draft> = Vec::with_capacity(beam + 1);
             let now = before[slot].filter(|pick| !shortlists[slot].contains(pick));
             for draft in &drafts {
+                let open = Opening::new(model, &others, (day, slot), &draft.picks);
                 let contents = shortlists[slot].iter().copied().chain(now).map(Some);
                 for content in contents.chain([None]) {
-                    let mut picks = draft.picks;
-                    picks[slot] = content;
-                    let mut promise = self.untimed_points(day, &picks);
-                    // The clock only ever costs.
-                    let is_late = |promise: i64| {
-                        next.len() == beam && next.last().is_some_and(|d| promise <= d.promise)
+                    let least = match next.last() {
+                        Some(draft) if next.len() == beam => draft.promise,
+                        _ => i64::MIN,
                     };
-                    if is_late(promise) {
-                        continue;
-                    }
-                    promise -= match clock {
-                        Clock::Price(second) => {
-                            second * i64::from(model.straight_seconds(day, &picks))
+                    let (untimed, seconds) = match content {
+                        Some(pick) => {
+                            let with = open.with(pick.candidate);
+                            (open.filled(with, pick), open.seconds_with(pick))
                         }
-                        Clock::Haste(second) => model.haste(day, &picks, second),
+                        None => (open.empty(), open.seconds),
                     };
-                    if is_late(promise) {
+                    // The clock only ever costs.
+                    if untimed <= least {
                         continue;
                     }
+                    let picks = open.picks_with(content);
+                    let cost = match clock {
+                        Clock::Price(second) => Some(second * i64::from(seconds)),
+                        Clock::Haste(_) if seconds <= model.budget_s => Some(0),
+                        Clock::Haste(second) => {
+                            let most = untimed.saturating_sub(least);
+                            model.haste_at(day, &picks, (0, second), most)
+                        }
+                    };
+                    let Some(promise) = cost.map(|cost| untimed - cost).filter(|&p| p > least)
+                    else {
+                        continue;
+                    };
                     let place = next.iter().position(|other| promise > other.promise);
                     next.insert(place.unwrap_or(next.len()), Draft { picks, promise });
                     next.truncate(beam);
@@ -443,7 +409,7 @@ impl<'m, 'a> Search<'m, 'a> {
                 continue;
             }
             let mut trial = self.clone();
-            trial.others[day].covered = u8::MAX;
+            trial.free_day = Some(day);
             trial.beam *= WIDER;
             let second = prices.second[day] / bound::SCALE;
             let from = [(Clock::Haste(UNSAVED[1]), self.week.days[day])];
@@ -458,7 +424,7 @@ impl<'m, 'a> Search<'m, 'a> {
                 }
             }
             let Some((_, picks)) = best else { continue };
-            trial.see_others();
+            trial.free_day = None;
             if let Some((points, sum)) = trial.points_above(day, &picks, i64::MIN) {
                 trial.take(day, picks, sum, points);
             }
@@ -616,23 +582,29 @@ impl<'m, 'a> Search<'m, 'a> {
         };
         let fewer = (least..giving.sets).map(|sets| Some(Pick { sets, ..giving }));
         let nothing = is_empty.then_some(None);
-        for given in fewer.chain(nothing) {
-            for candidate in 0..self.model.days[day][slot].candidates.len() {
+        let others = self.others(day);
+        let mut found = None;
+        'given: for given in fewer.chain(nothing) {
+            let mut picks = self.week.days[day];
+            picks[other] = given;
+            let open = Opening::new(self.model, &others, (day, slot), &picks);
+            for candidate in 0..self.model.days[day][slot].candidates.len() as u16 {
+                let with = open.with(candidate);
                 for sets in SETS.0..=4 {
-                    let mut picks = self.week.days[day];
-                    picks[other] = given;
-                    #[expect(clippy::cast_possible_truncation, reason = "a few hundred at most")]
-                    let pick = Pick {
-                        candidate: candidate as u16,
-                        sets,
-                    };
-                    picks[slot] = Some(pick);
-                    if self.take_if_better(day, picks) {
-                        return true;
+                    let pick = Pick { candidate, sets };
+                    let untimed = open.filled(with, pick);
+                    if let Some(points) = open.timed(untimed, Some(pick), self.points) {
+                        found = Some((open.picks_with(Some(pick)), points));
+                        break 'given;
                     }
                 }
             }
         }
-        false
+        let Some((picks, points)) = found else {
+            return false;
+        };
+        let sum = self.model.sum_day(day, &picks);
+        self.take(day, picks, sum, points);
+        true
     }
 }
