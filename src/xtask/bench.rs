@@ -1,8 +1,8 @@
 //! `cargo xtask bench`: figures to `target/bench/figures.json`.
 //!
 //! Each kind of figure is one key at the top of the file: `size` is written here, `plan` by
-//! [`plan`], `start`, `years` and `torture` by [`browser`], `trainees` by the simulation among the
-//! tests, and what others measured under other keys is kept.
+//! [`plan`], `plan_wasm` by [`wasm`], `start`, `years` and `torture` by [`browser`], `trainees`
+//! by the simulation among the tests, and what others measured under other keys is kept.
 
 use std::collections::BTreeMap;
 use std::fs;
@@ -15,6 +15,7 @@ use crate::{build, paths, process};
 
 pub mod browser;
 pub mod plan;
+mod wasm;
 
 /// Seconds a solver may spend on one person where nothing else is said.
 const SECONDS: u32 = 10;
@@ -29,6 +30,8 @@ pub enum Measure {
     Years(u32),
     /// What is lost when the browser is killed so often, by this seed.
     Torture(u32, u32),
+    /// How long a plan takes in the browser.
+    Wasm,
     /// How near the best the planner comes, for so many people.
     Plans {
         /// How many.
@@ -56,6 +59,7 @@ pub fn run(measure: &Measure) -> Result<()> {
         Measure::Start(rounds) => ("start", shown(browser::start(*rounds)?)?),
         Measure::Years(rounds) => ("years", shown(browser::years(*rounds)?)?),
         Measure::Torture(kills, seed) => ("torture", shown(browser::torture(*kills, *seed)?)?),
+        Measure::Wasm => ("plan_wasm", shown(wasm::run()?)?),
         Measure::Plans {
             people,
             seconds,

@@ -60,6 +60,8 @@ usage: cargo xtask <command> [flags]
   torture kill the browser while sets are logged: what was acknowledged must be there
           --kills N     so often (200)
           --seed N      at other moments (1)
+          --wasm        instead, how long plans take in Chromium, its processor as it is and
+                        four times slower
   suggest FILE
           what to lift next, for a history in a JSON file; `suggest --example` prints one
   plan FILE
@@ -114,10 +116,12 @@ pub fn run(words: &[String]) -> Result<ExitCode> {
             let start = arguments.flag("--start");
             let years = arguments.flag("--years");
             let rounds = arguments.number("--rounds")?.unwrap_or(5);
+            let in_wasm = arguments.flag("--wasm");
             let trainees = arguments.number("--trainees")?;
             arguments.finish()?;
             bench::run(&match (trainees, people, keeps) {
                 (Some(people), ..) => bench::Measure::Trainees { people },
+                _ if in_wasm => bench::Measure::Wasm,
                 _ if start => bench::Measure::Start(rounds),
                 _ if years => bench::Measure::Years(rounds),
                 (None, None, false) => bench::Measure::Size,

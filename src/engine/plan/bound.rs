@@ -12,7 +12,7 @@
 use super::dose;
 use super::objective::{
     BASICS, Candidate, KIN_PRICES, MILLI, MOST_PAIRS, MUSCLES, Model, OUT_OF_RANK, OVER_CEILING,
-    Pick, SETS, SHORTENED, SLOTS, Week,
+    Pick, SETS, SETS_COUNT, SHORTENED, SLOTS, Week,
 };
 use crate::order::{Map, sort, sort_by_key};
 
@@ -122,28 +122,9 @@ pub(super) fn shortlists(model: &Model<'_>, prices: &Prices, most: usize) -> Vec
     let relaxed = Relaxed::new(model);
     let worth = relaxed.lift_worth(prices);
     let list = |d: usize, s: usize| {
-        let mut offers: Vec<(i64, Pick)> = Vec::new();
-        for (at, candidate) in (0..).zip(&model.days[d][s].candidates) {
-            let mut of_lift: Vec<(i64, Pick)> = (SETS.0..=SETS.1)
-                .map(|sets| {
-                    let (alone, paired) = relaxed.offer(prices, &worth, d, candidate, sets);
-                    (
-                        alone.max(paired),
-                        Pick {
-                            candidate: at,
-                            sets,
-                        },
-                    )
-                })
-                .collect();
-            sort_by_key(&mut of_lift, |&(value, pick)| (-value, pick.sets));
-            offers.extend(of_lift.into_iter().take(SETS_TRIED));
-        }
-        sort_by_key(&mut offers, |&(value, pick)| {
-            (-value, pick.candidate, pick.sets)
-        });
-        offers.truncate(most);
-        offers.into_iter().map(|(_, pick)| pick).collect()
+        let mut list = relaxed.ranked(prices, &worth, d, s);
+        list.truncate(most);
+        list
     };
     (0..model.days.len())
         .map(|d| (0..model.days[d].len()).map(|s| list(d, s)).collect())
@@ -272,38 +253,63 @@ impl<'m, 'a> Relaxed<'m, 'a> {
         lifts.map(|lift| lift.counts.iter().map(of).sum()).collect()
     }
 
-    /// Value of a content alone, and as half of a superset.
-    fn offer(
+    /// Values of two, three, … sets of a candidate alone, and as half of a
+    /// superset.
+    fn offers(
         &self,
         prices: &Prices,
         worth: &[i64],
         day: usize,
         candidate: &Candidate,
-        sets: u8,
-    ) -> (i64, i64) {
+    ) -> [(i64, i64); SETS_COUNT] {
         let model = self.model;
         let lift = &model.lifts[candidate.lift];
-        let n = i64::from(sets);
         let second = prices.second[day];
         let (rest, short) = (i64::from(lift.rest_s), i64::from(lift.short_rest_s));
-        let seconds = i64::from(lift.ready_s) + n * (i64::from(lift.work_s) + rest);
-        let alone = n * worth[candidate.lift] + lift.basic.map_or(0, |basic| prices.basic[basic])
+        let mut once = lift.basic.map_or(0, |basic| prices.basic[basic])
             - prices.again[candidate.lift]
-            - self.kin_of[day][candidate.lift]
-                .iter()
-                .map(|&group| prices.kin[group])
-                .sum::<i64>()
-            - SCALE * candidate.costs[usize::from(sets - SETS.0)]
-            - second * seconds
-            + (second - SHORTENED * SCALE).max(0) * n * (rest - short);
-        let paired = if lift.can_pair {
-            // Half of what it saves at most: its partner saves the other half.
-            let cost = model.pair_cost(candidate.lift, candidate.lift);
-            alone + (second * n * rest - SCALE * cost) / 2
-        } else {
-            i64::MIN / 4
-        };
-        (alone, paired)
+            - second * i64::from(lift.ready_s);
+        for &group in &self.kin_of[day][candidate.lift] {
+            once -= prices.kin[group];
+        }
+        let a_set = worth[candidate.lift] - second * (i64::from(lift.work_s) + rest)
+            + (second - SHORTENED * SCALE).max(0) * (rest - short);
+        let cost = SCALE * model.pair_cost(candidate.lift, candidate.lift);
+        let mut offers = [(0, i64::MIN / 4); SETS_COUNT];
+        for (at, offer) in offers.iter_mut().enumerate() {
+            let n = i64::from(SETS.0) + at as i64;
+            let alone = once + n * a_set - SCALE * candidate.costs[at];
+            offer.0 = alone;
+            if lift.can_pair {
+                // Half of what it saves at most: its partner saves the other half.
+                offer.1 = alone + (second * n * rest - cost) / 2;
+            }
+        }
+        offers
+    }
+
+    /// Contents of a slot, the most worth first.
+    fn ranked(&self, prices: &Prices, worth: &[i64], d: usize, s: usize) -> Vec<Pick> {
+        let mut offers: Vec<(i64, Pick)> = Vec::new();
+        for (at, candidate) in (0..).zip(&self.model.days[d][s].candidates) {
+            let of_candidate = self.offers(prices, worth, d, candidate);
+            let mut of_lift: Vec<(i64, Pick)> = (SETS.0..)
+                .zip(of_candidate)
+                .map(|(sets, (alone, paired))| {
+                    let pick = Pick {
+                        candidate: at,
+                        sets,
+                    };
+                    (alone.max(paired), pick)
+                })
+                .collect();
+            sort_by_key(&mut of_lift, |&(value, pick)| (-value, pick.sets));
+            offers.extend(of_lift.into_iter().take(SETS_TRIED));
+        }
+        sort_by_key(&mut offers, |&(value, pick)| {
+            (-value, pick.candidate, pick.sets)
+        });
+        offers.into_iter().map(|(_, pick)| pick).collect()
     }
 
     fn sum(&mut self, prices: &Prices) -> Sum {
@@ -361,8 +367,8 @@ impl<'m, 'a> Relaxed<'m, 'a> {
         let mut paired = [none; SLOTS];
         for (s, place) in places.iter().enumerate() {
             for (at, candidate) in (0..).zip(&place.candidates) {
-                for sets in SETS.0..=SETS.1 {
-                    let (value, with) = self.offer(prices, worth, d, candidate, sets);
+                let offers = self.offers(prices, worth, d, candidate);
+                for (sets, (value, with)) in (SETS.0..).zip(offers) {
                     let pick = Pick {
                         candidate: at,
                         sets,

@@ -32,7 +32,7 @@ pub const MILLI: i64 = 100;
 /// 24(4):1150-1159), five of them at most (the project's own judgement).
 pub const SETS: (u8, u8) = (2, 5);
 /// How many numbers of sets that is (definition).
-const SETS_COUNT: usize = 4;
+pub(super) const SETS_COUNT: usize = 4;
 
 /// Most slots of a day (definition: as many as a person may ask for).
 pub(super) const SLOTS: usize = 12;
@@ -168,7 +168,7 @@ pub(super) struct Place {
     /// Place in the order in which slots give way, the last first: the rank, or
     /// [`MAKESHIFT`].
     pub keep: u8,
-    pub candidates: Vec<Candidate>,
+    pub candidates: Box<[Candidate]>,
     /// Whether every candidate might stand elsewhere on the day, so that its
     /// being empty is no reproach.
     pub may_run_out: bool,
@@ -180,7 +180,7 @@ pub(super) struct Place {
 pub(super) struct Lift<'a> {
     pub exercise: &'a Exercise,
     /// Muscles with the half sets one set counts for them.
-    pub counts: Vec<(usize, u32)>,
+    pub counts: Box<[(usize, u32)]>,
     /// Muscles with a count, as bits.
     pub muscles: u32,
     per_set_cost: i64,
@@ -196,6 +196,7 @@ pub(super) struct Lift<'a> {
     pub is_heavy_spine: bool,
     /// Light enough in set-up and strain to share its rests.
     pub can_pair: bool,
+    pub is_compound: bool,
     /// Groups of near-identical lifts it belongs to, by [`KIN_PRICES`].
     pub kin: [u16; KIN_PRICES.len()],
     /// Norm of sets, by index `sets - 2`, for a leading slot and for others.
@@ -267,15 +268,26 @@ pub(super) struct Fit {
     cost: i64,
 }
 
+/// An exercise of a day that may share its rests.
+#[derive(Clone, Copy, Default)]
+struct Item {
+    slot: u8,
+    is_compound: bool,
+    muscles: u32,
+    sets: u32,
+    rest_s: u32,
+    short_rest_s: u32,
+}
+
 /// Two exercises that might share their rests.
 #[derive(Debug, Clone, Copy, Default)]
 struct Pairing {
     /// Points it is better than shortening rests by as many seconds.
-    gain: i64,
-    cost: i64,
-    saved: u32,
+    gain: i32,
+    cost: i32,
+    saved: u16,
     /// What shortening can no longer save because of it.
-    less_to_shorten: u32,
+    less_to_shorten: u16,
     i: u8,
     j: u8,
 }
@@ -320,7 +332,7 @@ impl Haste<'_> {
         }
         for at in from..self.open.len() {
             let pairing = self.open[at];
-            let more = (MOST_PAIRS - so_far.count) as i64 * pairing.gain.max(0);
+            let more = (MOST_PAIRS - so_far.count) as i64 * i64::from(pairing.gain.max(0));
             let least = so_far.cost + i64::from(left) * SHORTENED - more;
             if least >= self.most {
                 return;
@@ -332,9 +344,9 @@ impl Haste<'_> {
             let mut with = so_far;
             with.taken[with.count] = at;
             with.count += 1;
-            with.cost += pairing.cost;
-            with.saved += pairing.saved;
-            with.less_to_shorten += pairing.less_to_shorten;
+            with.cost += i64::from(pairing.cost);
+            with.saved += u32::from(pairing.saved);
+            with.less_to_shorten += u32::from(pairing.less_to_shorten);
             with.used |= bits;
             self.try_all(with, at + 1);
         }
@@ -357,15 +369,13 @@ pub(super) struct Week {
 /// One person's planning problem: slots, candidates and every coefficient of
 /// the objective.
 pub struct Model<'a> {
-    pub(super) lifts: Vec<Lift<'a>>,
-    pub(super) days: Vec<Vec<Place>>,
+    pub(super) lifts: Box<[Lift<'a>]>,
+    pub(super) days: Box<[Box<[Place]>]>,
     /// Points of so many eighths of a weekly set, per muscle.
-    worth: Vec<Vec<i64>>,
+    worth: Box<[Box<[i64]>]>,
     /// Half sets a week that should not be passed, per muscle; no limit for minor
     /// muscles, which other work decides.
     pub(super) ceilings: [u32; MUSCLES],
-    /// Whether two lifts may share their rests.
-    pairable: Vec<bool>,
     /// Pairs of cycle days less than 48 h apart.
     close_days: Vec<(usize, usize)>,
     /// Muscles the recovery cost looks at.
@@ -392,7 +402,7 @@ impl<'a> Model<'a> {
         split: &Split,
     ) -> Result<Self, PlanError> {
         super::check(person)?;
-        let mut lifts: Vec<Lift<'a>> = catalogue
+        let mut lifts: Box<[Lift<'a>]> = catalogue
             .iter()
             .filter(|exercise| super::is_allowed(exercise, person))
             .map(|exercise| Lift::new(exercise, person))
@@ -411,24 +421,18 @@ impl<'a> Model<'a> {
                     .map(|(index, slot)| Place::new(slot, index == 0, &lifts, person))
                     .collect()
             })
-            .map(|places: Vec<Place>| note_shared(rescue_empty_day(places, &lifts)))
+            .map(|places: Vec<Place>| {
+                note_shared(rescue_empty_day(places, &lifts)).into_boxed_slice()
+            })
             .collect();
-        let n = lifts.len();
         number_kin(&mut lifts);
-        let mut pairable = vec![false; n * n];
-        for (i, a) in lifts.iter().enumerate() {
-            for (j, b) in lifts.iter().enumerate() {
-                pairable[i * n + j] =
-                    i != j && a.can_pair && b.can_pair && a.muscles & b.muscles == 0;
-            }
-        }
         let coverable =
             std::array::from_fn(|basic| lifts.iter().any(|lift| lift.basic == Some(basic)));
         Ok(Self {
             days,
             worth: Muscle::ALL
                 .iter()
-                .map(|&m| worth_table(dose::target(m, person)))
+                .map(|&m| worth_table(dose::target(m, person)).into_boxed_slice())
                 .collect(),
             ceilings: std::array::from_fn(|m| {
                 let muscle = Muscle::ALL[m];
@@ -438,7 +442,6 @@ impl<'a> Model<'a> {
                     dose::target(muscle, person).ceiling
                 }
             }),
-            pairable,
             close_days: close_days(person, split.days.len()),
             large_muscles: (0..MUSCLES)
                 .filter(|&m| dose::size(Muscle::ALL[m]) == dose::Size::Large)
@@ -581,7 +584,7 @@ impl<'a> Model<'a> {
     /// Points for the second, the third and each further day of an exercise.
     #[inline(always)]
     pub(super) fn repeat_steps(&self, lift: usize) -> [i64; 3] {
-        if self.lifts[lift].exercise.kind == Kind::Compound {
+        if self.is_compound(lift) {
             [40 * MILLI, 120 * MILLI, 200 * MILLI]
         } else {
             [60 * MILLI, 120 * MILLI, 200 * MILLI]
@@ -694,12 +697,6 @@ impl<'a> Model<'a> {
         }
     }
 
-    /// Whether two lifts may share their rests as a superset.
-    #[inline(always)]
-    pub(super) fn may_pair(&self, a: usize, b: usize) -> bool {
-        self.pairable[a * self.lifts.len() + b]
-    }
-
     /// The pieces of a muscle's worth with their slopes, falling: eighths of a
     /// weekly set, and points for each. Beyond the last more is worth nothing.
     pub(super) fn pieces(&self, muscle: usize) -> Vec<(i64, i64)> {
@@ -719,17 +716,24 @@ impl<'a> Model<'a> {
     /// it shares with one of them asks, and the same exercise never.
     pub(super) fn kin_cost(&self, lift: usize, met: &[usize]) -> i64 {
         let kin = &self.lifts[lift].kin;
+        let mut shared = [0; KIN_PRICES.len()];
         let mut cost = 0;
-        for (level, price) in KIN_PRICES.iter().enumerate() {
-            if met
-                .iter()
-                .any(|&other| self.lifts[other].kin[level] == kin[level])
-            {
-                cost += price;
+        for &other in met {
+            let its = &self.lifts[other].kin;
+            // Nothing is nearer kin than what is not even of the same pattern.
+            if its[0] == kin[0] {
+                for level in 0..KIN_PRICES.len() {
+                    if its[level] == kin[level] {
+                        shared[level] = KIN_PRICES[level];
+                    }
+                }
+                if other == lift {
+                    cost = NEVER;
+                }
             }
         }
-        if met.contains(&lift) {
-            cost += NEVER;
+        for price in shared {
+            cost += price;
         }
         cost
     }
@@ -746,28 +750,36 @@ impl<'a> Model<'a> {
     /// The same if it costs less than `most`, or else how it comes out where
     /// nothing makes it fit.
     fn fit_within(&self, day: usize, picks: &DayPicks, most: i64) -> Result<Fit, Fit> {
-        let mut items = [(0_usize, 0_usize, 0_u32); SLOTS];
+        let mut items = [Item::default(); SLOTS];
         let mut count = 0;
-        for (slot, lift, sets) in self.filled(day, picks) {
-            items[count] = (slot, lift, u32::from(sets));
-            count += 1;
-        }
-        let items = &items[..count];
         // The shortest rest counts as the last one, which nobody waits for.
         let mut seconds = 0;
         let mut last_rest = u32::MAX;
         let mut most_shortened = 0;
         let mut rests = [0_u32; SLOTS];
         let mut whole_rests = [0_u32; SLOTS];
-        for (at, &(_, lift, sets)) in items.iter().enumerate() {
-            let lift = &self.lifts[lift];
+        for (slot, place) in self.days[day].iter().enumerate() {
+            let Some(pick) = picks[slot] else { continue };
+            let lift = &self.lifts[place.candidates[usize::from(pick.candidate)].lift];
+            let sets = u32::from(pick.sets);
             seconds += lift.ready_s + sets * (lift.work_s + lift.rest_s);
             most_shortened += sets * (lift.rest_s - lift.short_rest_s);
             last_rest = last_rest.min(lift.short_rest_s);
-            rests[at] = u32::from(lift.can_pair) * sets * lift.short_rest_s;
-            whole_rests[at] = u32::from(lift.can_pair) * sets * lift.rest_s;
+            if lift.can_pair {
+                rests[count] = sets * lift.short_rest_s;
+                whole_rests[count] = sets * lift.rest_s;
+                items[count] = Item {
+                    slot: slot as u8,
+                    is_compound: lift.is_compound,
+                    muscles: lift.muscles,
+                    sets,
+                    rest_s: lift.rest_s,
+                    short_rest_s: lift.short_rest_s,
+                };
+                count += 1;
+            }
         }
-        seconds -= if items.is_empty() { 0 } else { last_rest };
+        seconds -= if last_rest == u32::MAX { 0 } else { last_rest };
         let straight = Fit {
             seconds,
             shortened: 0,
@@ -781,7 +793,7 @@ impl<'a> Model<'a> {
         // Where even the most that haste could save is too little, the hopeless
         // day is not looked at further: a pair saves no more than all rests of
         // either partner.
-        crate::order::sort_by(&mut rests, |a, b| a > b);
+        crate::order::sort_by(&mut rests[..count], |a, b| a > b);
         let most_saved: u32 = rests.iter().skip(1).step_by(2).take(MOST_PAIRS).sum();
         let most_haste = most_shortened + most_saved;
         if most_haste < need {
@@ -801,7 +813,7 @@ impl<'a> Model<'a> {
         // With so many supersets, what is left is shortened.
         let mut least = i64::from(need) * SHORTENED;
         let mut saved = 0;
-        crate::order::sort_by(&mut whole_rests, |a, b| a > b);
+        crate::order::sort_by(&mut whole_rests[..count], |a, b| a > b);
         for (pairs, rest) in (1..).zip(whole_rests.iter().skip(1).step_by(2).take(MOST_PAIRS)) {
             saved += rest;
             let left = i64::from(need.saturating_sub(saved)) * SHORTENED;
@@ -810,18 +822,24 @@ impl<'a> Model<'a> {
         if least >= most {
             return Err(hopeless);
         }
+        // By falling gain.
         let mut open = [Pairing::default(); SLOTS * (SLOTS - 1) / 2];
-        let mut count = 0;
-        for (i, a) in (0..).zip(items) {
-            for (j, b) in (i + 1..).zip(&items[usize::from(i) + 1..]) {
-                if self.may_pair(a.1, b.1) {
-                    open[count] = self.pairing(a, b, (i, j));
-                    count += 1;
+        let mut pairs = 0;
+        for i in 0..count {
+            for j in i + 1..count {
+                if items[i].muscles & items[j].muscles == 0 {
+                    let pairing = self.pairing(&items, (i, j));
+                    let mut at = pairs;
+                    while at > 0 && open[at - 1].gain < pairing.gain {
+                        open[at] = open[at - 1];
+                        at -= 1;
+                    }
+                    open[at] = pairing;
+                    pairs += 1;
                 }
             }
         }
-        let open = &mut open[..count];
-        crate::order::sort_by_key(open, |p| (-p.gain, p.i, p.j));
+        let open = &open[..pairs];
         let mut haste = Haste {
             open,
             need,
@@ -849,31 +867,29 @@ impl<'a> Model<'a> {
             cost: haste.most,
         };
         for (pair, &at) in fit.pairs.iter_mut().zip(&matching.taken[..matching.count]) {
-            let slot = |item: u8| items[usize::from(item)].0 as u8;
+            let slot = |item: u8| items[usize::from(item)].slot;
             *pair = Some((slot(open[at].i), slot(open[at].j)));
         }
         Ok(fit)
     }
 
     /// What two exercises save when their rounds share the longer rest.
-    fn pairing(
-        &self,
-        &(_, a, sets_a): &(usize, usize, u32),
-        &(_, b, sets_b): &(usize, usize, u32),
-        (i, j): (u8, u8),
-    ) -> Pairing {
-        let (one, other) = (&self.lifts[a], &self.lifts[b]);
-        let rounds = sets_a.min(sets_b);
+    fn pairing(&self, items: &[Item; SLOTS], (i, j): (usize, usize)) -> Pairing {
+        let (one, other) = (&items[i], &items[j]);
+        let rounds = one.sets.min(other.sets);
         let rest = one.rest_s.min(other.rest_s);
         let saved = rounds * rest;
-        let cost = self.pair_cost(a, b);
+        let less = rounds * (rest - one.short_rest_s.min(other.short_rest_s));
+        let compounds = i64::from(one.is_compound) + i64::from(other.is_compound);
+        let cost = self.pair_prices[0] + compounds * self.pair_prices[1];
+        // A handful of rounds of minutes at most.
         Pairing {
-            gain: i64::from(saved) * SHORTENED - cost,
-            cost,
-            saved,
-            less_to_shorten: rounds * (rest - one.short_rest_s.min(other.short_rest_s)),
-            i,
-            j,
+            gain: (i64::from(saved) * SHORTENED - cost) as i32,
+            cost: cost as i32,
+            saved: saved as u16,
+            less_to_shorten: less as u16,
+            i: i as u8,
+            j: j as u8,
         }
     }
 
@@ -931,13 +947,13 @@ impl<'a> Model<'a> {
 
     #[inline(always)]
     pub(super) fn is_compound(&self, lift: usize) -> bool {
-        self.lifts[lift].exercise.kind == Kind::Compound
+        self.lifts[lift].is_compound
     }
 }
 
 impl<'a> Lift<'a> {
     fn new(exercise: &'a Exercise, person: &Person) -> Self {
-        let counts: Vec<(usize, u32)> = (0..MUSCLES)
+        let counts: Box<[(usize, u32)]> = (0..MUSCLES)
             .map(|m| (m, exercise.half_sets_for(Muscle::ALL[m])))
             .filter(|&(_, half_sets)| half_sets > 0)
             .collect();
@@ -958,6 +974,7 @@ impl<'a> Lift<'a> {
                 .position(|patterns| patterns.contains(&exercise.pattern)),
             is_heavy_spine: is_spine && exercise.strain >= 2,
             can_pair: exercise.strain <= 1 && exercise.setup_s <= 45,
+            is_compound: exercise.kind == Kind::Compound,
             kin: [0; KIN_PRICES.len()],
             norm: [norm(exercise, person, true), norm(exercise, person, false)],
         }
@@ -1047,7 +1064,7 @@ impl Place {
         Self {
             rank: slot.rank,
             keep: if is_makeshift { MAKESHIFT } else { slot.rank },
-            candidates,
+            candidates: candidates.into_boxed_slice(),
             may_run_out: false,
             empty_cost: empty_cost * MILLI,
         }
@@ -1275,8 +1292,11 @@ fn worth_table(target: dose::Target) -> Vec<i64> {
     let first = target.weight.max(30) * 40;
     let mut points = 0;
     let mut table = vec![points];
+    let mut response = 0;
     for v in 0..WORTH_LEN as i64 - 1 {
-        let full = (dose::response(v + 1) - dose::response(v)) * target.weight;
+        let before = response;
+        response = dose::response(v + 1);
+        let full = (response - before) * target.weight;
         points += match v {
             _ if v < enough => full,
             _ if v < ceiling => full / 4,

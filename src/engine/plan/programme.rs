@@ -76,9 +76,13 @@ struct Row {
 /// **Time.** A day lasts `Σ x·(ready + n·(work + rest)) − l(d) − j(d) − Σ saved`
 /// and must keep within its minutes. `l(d)`, the rest after the last set, is at
 /// most the shortened rest of every exercise of the day. A superset saves the
-/// shorter rest of the two in as many rounds as both have: `w(p)·ρ`, with
-/// `w(p) ≤ 5·p` and `Σ w(d,s,G,·) ≤ Σ(e∈G,n) n·x(d,s,e,n)`. Shortened rests save
-/// `j(d) ≤ Σ x·n·(rest − short rest) − Σ w·(ρ − short ρ)`.
+/// shorter rest of the two, `ρ`, in as many rounds as both have: two with `p`, a
+/// third `w ≤ p` and later ones `r ≤ 2·w`, with `Σ w(d,s,G,·) ≤ Σ(e∈G,n≥3) x` and
+/// `Σ r(d,s,G,·) ≤ Σ(e∈G,n≥4) (n − 3)·x`. Shortened rests save
+/// `j(d) ≤ Σ x·n·(rest − short rest) − Σ (2p + w + r)·(ρ − short ρ)`.
+/// Implied, and stated so that a solver sees it: the least seconds of all
+/// contents, rests short and shared by halves, keep within the minutes and one
+/// last rest.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Programme {
     columns: Vec<Column>,
@@ -438,6 +442,8 @@ impl<'m, 'a> Statement<'m, 'a> {
         self.state_supersets(d, &mut clock, &mut terms);
         self.row(terms, 0);
         self.row(clock, budget);
+        let least = self.of_day(d, |c| self.least_seconds(c));
+        self.row(least, budget + most_rest);
     }
 
     /// Candidates of a slot that are the same to any partner.
@@ -456,12 +462,11 @@ impl<'m, 'a> Statement<'m, 'a> {
 
     fn state_supersets(&mut self, d: usize, clock: &mut Terms, shortened: &mut Terms) {
         let model = self.model;
-        let most_sets = i64::from(SETS.1);
+        let (least_sets, most_sets) = (i64::from(SETS.0), i64::from(SETS.1));
         let slots = model.days[d].len();
         let groups: Vec<Vec<Vec<usize>>> = (0..slots).map(|s| self.partners(d, s)).collect();
         let mut all = Terms::new();
-        let mut pairs_of: BTreeMap<(usize, usize), Terms> = BTreeMap::new();
-        let mut rounds_of: BTreeMap<(usize, usize), Terms> = BTreeMap::new();
+        let mut columns_of: BTreeMap<(usize, usize), [Terms; 3]> = BTreeMap::new();
         for s in 0..slots {
             for t in s + 1..slots {
                 for (a, first) in groups[s].iter().enumerate() {
@@ -471,34 +476,54 @@ impl<'m, 'a> Statement<'m, 'a> {
                             continue;
                         }
                         let cost = model.pair_cost(one, other);
-                        let pair = self.binary(format!("p{d}_{s}_{t}_{a}_{b}"), -cost);
-                        let name = format!("w{d}_{s}_{t}_{a}_{b}");
-                        let rounds = self.column(name, 0, Some(most_sets), false);
-                        self.row(vec![(rounds, 1), (pair, -most_sets)], 0);
+                        let of = |what: &str| format!("{what}{d}_{s}_{t}_{a}_{b}");
+                        let pair = self.binary(of("p"), -cost);
+                        // Two rounds come with it; the third costs all of it too.
+                        let third = self.column(of("w"), 0, Some(1), false);
+                        let more = most_sets - least_sets - 1;
+                        let later = self.column(of("r"), 0, Some(more), false);
+                        self.row(vec![(third, 1), (pair, -1)], 0);
+                        self.row(vec![(later, 1), (third, -more)], 0);
                         let (one, other) = (&model.lifts[one], &model.lifts[other]);
                         let rest = i64::from(one.rest_s.min(other.rest_s));
                         let short = i64::from(one.short_rest_s.min(other.short_rest_s));
-                        clock.push((rounds, -rest));
-                        shortened.push((rounds, rest - short));
+                        for (column, rounds) in [(pair, least_sets), (third, 1), (later, 1)] {
+                            clock.push((column, -rest * rounds));
+                            shortened.push((column, (rest - short) * rounds));
+                        }
                         all.push((pair, 1));
                         for side in [(s, a), (t, b)] {
-                            pairs_of.entry(side).or_default().push((pair, 1));
-                            rounds_of.entry(side).or_default().push((rounds, 1));
+                            let columns = columns_of.entry(side).or_default();
+                            for (column, terms) in [pair, third, later].into_iter().zip(columns) {
+                                terms.push((column, 1));
+                            }
                         }
                     }
                 }
             }
         }
         self.row(all, MOST_PAIRS as i64);
-        for ((s, g), mut terms) in pairs_of {
+        for ((s, g), columns) in columns_of {
             let group = &groups[s][g];
             let is_in = |c: &Choice| c.slot == s && group.contains(&c.lift);
-            terms.extend(self.of_day(d, |c| -i64::from(is_in(c))));
-            self.row(terms, 0);
-            let mut terms = rounds_of.remove(&(s, g)).unwrap_or_default();
-            terms.extend(self.of_day(d, |c| -c.sets * i64::from(is_in(c))));
-            self.row(terms, 0);
+            let rounds = |c: &Choice| {
+                let later = (c.sets - least_sets - 1).max(0);
+                [1, i64::from(c.sets > least_sets), later]
+            };
+            for (k, mut terms) in columns.into_iter().enumerate() {
+                terms.extend(self.of_day(d, |c| -i64::from(is_in(c)) * rounds(c)[k]));
+                self.row(terms, 0);
+            }
         }
+    }
+
+    /// Fewest seconds that a content adds to its day: rests as short as may be and
+    /// shared half and half where they can be.
+    fn least_seconds(&self, c: &Choice) -> i64 {
+        let lift = &self.model.lifts[c.lift];
+        let rests = c.sets * i64::from(lift.short_rest_s);
+        let shared = if lift.can_pair { rests / 2 } else { 0 };
+        i64::from(lift.ready_s) + c.sets * i64::from(lift.work_s) + rests - shared
     }
 
     /// Half sets of a muscle on a day.
@@ -521,7 +546,22 @@ impl<'m, 'a> Statement<'m, 'a> {
             let most = &mut by_slot[slot_of[&column]];
             *most = half_sets.max(*most);
         }
-        by_slot.iter().sum()
+        by_slot.iter().sum::<i64>().min(self.most_in_time(d, m))
+    }
+
+    /// Most half sets of a muscle that a day has the time for.
+    fn most_in_time(&self, d: usize, m: usize) -> i64 {
+        let count = |c: &Choice| {
+            let counts = &self.model.lifts[c.lift].counts;
+            let found = counts.iter().find(|&&(muscle, _)| muscle == m);
+            found.map_or(0, |&(_, one)| i64::from(one) * c.sets)
+        };
+        let rests = self.choices[d]
+            .iter()
+            .map(|c| self.model.lifts[c.lift].short_rest_s);
+        let budget = i64::from(self.model.budget_s) + i64::from(rests.max().unwrap_or(0));
+        let most = |c: &Choice| count(c) * budget / self.least_seconds(c).max(1);
+        self.choices[d].iter().map(most).max().unwrap_or(0)
     }
 
     fn state_worth(&mut self) {
@@ -600,18 +640,18 @@ impl<'m, 'a> Statement<'m, 'a> {
         let free = objective::RECOVERY_FREE;
         for &(a, b) in model.close_days() {
             for &m in &model.large_muscles {
-                let most = self.most_half_sets(a, m).max(self.most_half_sets(b, m)) - free;
-                if self.most_half_sets(a, m) <= free || self.most_half_sets(b, m) <= free {
+                let [most_a, most_b] = [a, b].map(|d| self.most_half_sets(d, m) - free);
+                if most_a <= 0 || most_b <= 0 {
                     continue;
                 }
                 let both = self.cost(format!("h{a}_{b}_{m}"), objective::RECOVERY_COST);
                 let fewer = self.binary(format!("d{a}_{b}_{m}"), 0);
                 let mut terms = self.half_sets(a, m, 1);
-                terms.extend([(both, -1), (fewer, -most)]);
+                terms.extend([(both, -1), (fewer, -most_a)]);
                 self.row(terms, free);
                 let mut terms = self.half_sets(b, m, 1);
-                terms.extend([(both, -1), (fewer, most)]);
-                self.row(terms, free + most);
+                terms.extend([(both, -1), (fewer, most_b)]);
+                self.row(terms, free + most_b);
             }
         }
     }

@@ -19,7 +19,7 @@ const ROUNDS: usize = 40;
 const REPLANS: usize = 6;
 /// Unfinished days kept at each slot of a week of one day, which fall with the
 /// square of the days, and the least of any (the project's own judgement).
-const BEAM: (usize, usize) = (108, 8);
+const BEAM: (usize, usize) = (108, 24);
 /// Contents of a slot that are tried in them, besides leaving it empty (the
 /// project's own judgement).
 const SHORTLIST: usize = 16;
@@ -360,14 +360,20 @@ impl<'m, 'a> Search<'m, 'a> {
             for draft in &drafts {
                 let open = Opening::new(model, &others, (day, slot), &draft.picks);
                 let contents = shortlists[slot].iter().copied().chain(now).map(Some);
-                for content in contents.chain([None]) {
+                // A shortlist has each candidate with several numbers of sets.
+                let mut known = [(u16::MAX, 0); SHORTLIST];
+                for (at, content) in contents.chain([None]).enumerate() {
                     let least = match next.last() {
                         Some(draft) if next.len() == beam => draft.promise,
                         _ => i64::MIN,
                     };
                     let (untimed, seconds) = match content {
                         Some(pick) => {
-                            let with = open.with(pick.candidate);
+                            let found = known.iter().find(|known| known.0 == pick.candidate);
+                            let with = found.map_or_else(|| open.with(pick.candidate), |k| k.1);
+                            if let Some(known) = known.get_mut(at) {
+                                *known = (pick.candidate, with);
+                            }
                             (open.filled(with, pick), open.seconds_with(pick))
                         }
                         None => (open.empty(), open.seconds),

@@ -79,7 +79,7 @@ fn ours(people: u32, folder: &Path) -> Result<Vec<Value>> {
     lines(&text)
 }
 
-fn lines(text: &str) -> Result<Vec<Value>> {
+pub(super) fn lines(text: &str) -> Result<Vec<Value>> {
     text.lines()
         .map(|line| serde_json::from_str(line).with_context(|| format!("not JSON: {line}")))
         .collect()
@@ -132,7 +132,7 @@ fn figures(ours: &[Value], proved: &[Value]) -> Value {
     })
 }
 
-fn percentiles(list: &[i64]) -> Value {
+pub(super) fn percentiles(list: &[i64]) -> Value {
     let mut sorted = list.to_vec();
     sorted.sort_unstable();
     let at = |percent: usize| {

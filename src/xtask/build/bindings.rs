@@ -21,8 +21,23 @@ pub struct App {
 
 /// Compiles a program, given as its package and its name, and returns where the module is.
 pub fn compile(profile: Profile, (package, program): (&str, &str)) -> Result<PathBuf> {
+    compile_target(profile, package, ("--bin", program), "")
+}
+
+/// Compiles an example of the app's crate as the app is released and returns where the
+/// module is.
+pub fn compile_example(name: &str) -> Result<PathBuf> {
+    compile_target(Profile::Release, "weekloom-app", ("--example", name), "examples")
+}
+
+fn compile_target(
+    profile: Profile,
+    package: &str,
+    (kind, name): (&str, &str),
+    within: &str,
+) -> Result<PathBuf> {
     let mut command = process::cargo();
-    command.args(["build", "--package", package, "--bin", program]);
+    command.args(["build", "--package", package, kind, name]);
     command.args(["--target", "wasm32-unknown-unknown"]);
     let folder = match profile {
         Profile::Release => {
@@ -36,7 +51,8 @@ pub fn compile(profile: Profile, (package, program): (&str, &str)) -> Result<Pat
     Ok(paths::target()
         .join("wasm32-unknown-unknown")
         .join(folder)
-        .join(format!("{program}.wasm")))
+        .join(within)
+        .join(format!("{name}.wasm")))
 }
 
 /// Source paths end up in panic messages: without their machine-dependent fronts they are

@@ -151,6 +151,18 @@ pub fn run_within(options: &Options, progress: &mut Progress) -> Result<()> {
     Ok(())
 }
 
+/// Compiles an example of the app's crate as the app is and writes its module and script,
+/// `weekloom.wasm` and `weekloom.js`, into a folder.
+pub fn measured_page(example: &str, folder: &Path) -> Result<()> {
+    let mut app = bindings::generate(&bindings::compile_example(example)?)?;
+    let tools =
+        Tools::ready()?.context("npm or node was not found: a page is measured as released")?;
+    app.wasm = tools.shrink_wasm(&app.wasm)?;
+    fs::write(folder.join("weekloom.wasm"), app.wasm)?;
+    fs::write(folder.join("weekloom.js"), app.glue)?;
+    Ok(())
+}
+
 fn tools(npm: Npm, progress: &Progress) -> Result<Option<Tools>> {
     let lacking = match Tools::ready() {
         Ok(Some(tools)) => return Ok(Some(tools)),
