@@ -56,12 +56,12 @@ usage: cargo xtask <command> [flags]
           --prove       keep the proofs of the first 40 in tests/oracle/proved.json
           --seconds N   of the solver for each (10)
           --trainees N  instead, a year of N simulated people by each rule of progression
+          --wasm        instead, how long plans take in Chromium, its processor as it is and
+                        four times slower
   gallery every screen as PNG, at three widths, light and dark, to target/gallery/
   torture kill the browser while sets are logged: what was acknowledged must be there
           --kills N     so often (200)
           --seed N      at other moments (1)
-          --wasm        instead, how long plans take in Chromium, its processor as it is and
-                        four times slower
   suggest FILE
           what to lift next, for a history in a JSON file; `suggest --example` prints one
   plan FILE

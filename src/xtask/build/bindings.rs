@@ -27,7 +27,12 @@ pub fn compile(profile: Profile, (package, program): (&str, &str)) -> Result<Pat
 /// Compiles an example of the app's crate as the app is released and returns where the
 /// module is.
 pub fn compile_example(name: &str) -> Result<PathBuf> {
-    compile_target(Profile::Release, "weekloom-app", ("--example", name), "examples")
+    compile_target(
+        Profile::Release,
+        "weekloom-app",
+        ("--example", name),
+        "examples",
+    )
 }
 
 fn compile_target(
