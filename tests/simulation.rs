@@ -229,7 +229,8 @@ impl Body<'_> {
 #[derive(Default)]
 struct Year {
     gained: f64,
-    /// Reps truly left in the last set against the aim, by session.
+    /// Reps truly left in the last set against the aim, by session; of a hold,
+    /// which is asked no reserve, the seconds left.
     off_aim: Vec<f64>,
     missed: usize,
     sessions: usize,
@@ -351,7 +352,10 @@ fn live(person: &Person, by: By, exercise: &Exercise, kit: &Kit, seed: u64) -> Y
                     (found.load, found.count, is_first)
                 }
             };
-            let aim = if is_deload_week { 3 } else { asked.rir };
+            let aim = match exercise.measure {
+                Measure::Reps => asked.rir,
+                Measure::Seconds => 0,
+            };
             let mut sets: Vec<SetEntry> = Vec::new();
             let mut worth = 0.0;
             let mut left = 0;
@@ -525,7 +529,7 @@ struct Summary {
     of_oracle: (f64, f64),
     gained: f64,
     /// Reps left in the last set beyond the aim, median; share of sessions
-    /// within three reps of it.
+    /// within three reps of it. Of a hold, the seconds left, and no share.
     off_aim: f64,
     near_aim: f64,
     missed: f64,
@@ -538,11 +542,15 @@ struct Summary {
 impl Summary {
     /// The row as JSON; what nobody came to is null.
     fn json(&self, rule: Rule, id: &str) -> String {
+        let off_aim = match rule {
+            Rule::LongerHolds => "seconds_left_median",
+            _ => "reps_left_beyond_aim_median",
+        };
         let numbers = [
             ("gain_percent", self.gained),
             ("of_oracle_median", self.of_oracle.0),
             ("of_oracle_lowest_tenth", self.of_oracle.1),
-            ("reps_left_beyond_aim_median", self.off_aim),
+            (off_aim, self.off_aim),
             ("share_within_three_reps_of_aim", self.near_aim),
             ("share_of_sessions_missed_goal", self.missed),
             ("weeks_back_ninth_decile", self.weeks_back),
@@ -597,7 +605,10 @@ fn summary(rule: Rule, id: &str, people: u64) -> Summary {
     Summary {
         of_oracle: (median(&mut ratios), quantile(&mut ratios, 0.1)),
         gained: median(&mut gained),
-        near_aim: near as f64 / off.len() as f64,
+        near_aim: match rule {
+            Rule::LongerHolds => f64::NAN,
+            _ => near as f64 / off.len() as f64,
+        },
         off_aim: median(&mut off),
         missed: missed as f64 / sessions as f64,
         never_back: (absences - back.len()) as f64 / absences.max(1) as f64,
@@ -628,19 +639,15 @@ const CASES: [(Rule, &str); 12] = [
 fn hold(rule: Rule, id: &str, found: &Summary) {
     assert!(found.suggestions > 0, "{rule} {id}: nothing was suggested");
     assert_eq!(found.broken.first(), None, "{rule} {id}");
-    // Four fifths of what a plan gains that knows the strength, in the middle;
-    // rules that wait for a word on effort lose those who never say one.
-    let least = match rule {
-        Rule::EffortLed | Rule::PercentOfMax => 0.2,
-        _ => 0.5,
-    };
+    // Four fifths of what a plan gains that knows the strength, in the middle,
+    // and half for those who gain least, whether they say their effort or not.
     assert!(
         found.of_oracle.0 >= 0.8,
         "{rule} {id}: {}",
         found.of_oracle.0
     );
     assert!(
-        found.of_oracle.1 >= least,
+        found.of_oracle.1 >= 0.5,
         "{rule} {id}: {}",
         found.of_oracle.1
     );
@@ -655,11 +662,7 @@ fn hold(rule: Rule, id: &str, found: &Summary) {
     if !found.weeks_back.is_nan() {
         assert!(found.weeks_back <= 6.0, "{rule} {id}: {}", found.weeks_back);
     }
-    assert!(
-        found.never_back <= 0.35,
-        "{rule} {id}: {}",
-        found.never_back
-    );
+    assert!(found.never_back <= 0.1, "{rule} {id}: {}", found.never_back);
 }
 
 #[test]
@@ -686,16 +689,23 @@ fn a_year_by_every_rule() {
     for (rule, id) in CASES {
         let found = summary(rule, id, people);
         rows.push(found.json(rule, id));
+        let (off_aim, near) = match rule {
+            Rule::LongerHolds => (format!("{:.1} s", found.off_aim), "-".to_owned()),
+            _ => (
+                format!("{:.1}", found.off_aim),
+                format!("{:.0}", found.near_aim * 100.0),
+            ),
+        };
         writeln!(
             told,
-            "{:<18} {:<20} {:>7.1} {:>8.2} {:>7.2} {:>7.1} {:>7.0} {:>7.1} {:>6.1} {:>6.2} {:>6} {:>7}",
+            "{:<18} {:<20} {:>7.1} {:>8.2} {:>7.2} {:>7} {:>7} {:>7.1} {:>6.1} {:>6.2} {:>6} {:>7}",
             rule.slug(),
             id,
             found.gained,
             found.of_oracle.0,
             found.of_oracle.1,
-            found.off_aim,
-            found.near_aim * 100.0,
+            off_aim,
+            near,
             found.missed * 100.0,
             found.weeks_back,
             found.never_back,

@@ -150,7 +150,11 @@ fn percent(permille: u32) -> String {
 /// Why this load and these reps, and what that rests on.
 #[must_use]
 pub fn why(suggestion: &Suggestion, unit: Unit, today: Day) -> Vec<String> {
-    let mut lines = vec![reason(&suggestion.reason, unit)];
+    let mut why = reason(&suggestion.reason, unit);
+    if suggestion.goes_by_reps() {
+        why.insert_str(0, "No effort said, so it goes by reps. ");
+    }
+    let mut lines = vec![why];
     if let Some(last) = suggestion.reason.last() {
         lines.push(format!("It goes by: {}.", shown(last, unit, today)));
     }
@@ -181,7 +185,7 @@ fn reason(reason: &Reason, unit: Unit) -> String {
                 Evidence::AllSetsDone => "all sets were done as asked, no harder than aimed at".to_owned(),
                 Evidence::TwoOverInAllSets => "all sets went two reps over the goal".to_owned(),
                 Evidence::RepsToSpare { rir } => format!("every set left {rir} reps or more, which is room for it"),
-                Evidence::LiftedBefore { load: before, .. } => format!("{} was lifted before the time off, and this session went as aimed at", load(*before, unit)),
+                Evidence::LiftedBefore { load: before, .. } => format!("{} was lifted before the time off, and last time went as asked", load(*before, unit)),
                 Evidence::EstimatedMax { value, percent } => format!("{percent}\u{a0}% of an estimated 1RM of {} allows it", load(*value, unit)),
             };
             let by = match permille {
@@ -197,14 +201,14 @@ fn reason(reason: &Reason, unit: Unit) -> String {
                 load(*next, unit)
             )
         }
-        Reason::ConfirmTop { .. } => "Top of the range reached, effort not said. Show it once more, or say the reps left, and the load goes up.".to_owned(),
+        Reason::ConfirmTop { .. } => "Top of the range reached. Show it once more, or say the reps left, and the load goes up.".to_owned(),
         Reason::AddReps { top, .. } => format!("Same load, one more rep than last time, until every set reaches {top}."),
         Reason::HeldAfterMiss { bottom, .. } => format!("A set fell short of {bottom} last time. Same load once more."),
         Reason::SteppedDown { bottom, percent, .. } => format!("Sets fell short of {bottom} in two sessions running: down to about {percent}\u{a0}% to build up again."),
         Reason::HeldTooHard { rir, aim, .. } => format!("Last time an early set left {rir} reps in reserve where {aim} were aimed at. Same load until it is easier."),
         Reason::HeldSetsMissing { asked, .. } => format!("Fewer than the {asked} sets asked for were done last time. Same load until all are."),
         Reason::OnAim { rir, .. } => format!("It left {rir} reps in reserve, as aimed at. Same load; it goes up when more are left."),
-        Reason::EffortUnsaid { .. } => "This rule goes by the reps left in you, and last time they were not said. Same load; say them after each set.".to_owned(),
+        Reason::EffortUnsaid { .. } => "It was harder than aimed at before, and last time the reps left were not said. Same load; say them after each set.".to_owned(),
         Reason::EasedToAim { rir, aim, .. } => format!("Only {rir} reps were left where {aim} were aimed at: down to a load that leaves them."),
         Reason::KitChanged { .. } => "The kit does not make last time's load. Take the next easier one it makes.".to_owned(),
         Reason::GoalChanged { was, .. } => format!("The goal was {}\u{2013}{} reps before and is higher now, so the load is lighter.", was.0, was.1),

@@ -20,11 +20,11 @@ pub const fn rule(rule: Rule) -> (&'static str, &'static str) {
         ),
         Rule::EffortLed => (
             "By effort",
-            "The load follows the reps you say were left in you. Say them, or it stays.",
+            "The load follows the reps you say were left in you. Unsaid, it goes by reps alone, and slower.",
         ),
         Rule::PercentOfMax => (
             "Percent of 1RM",
-            "A share of the 1RM estimated from your own sets, raised when a session went as asked.",
+            "A share of the 1RM estimated from your own sets. Say the reps left now and then, or it goes by reps alone.",
         ),
         Rule::RepsThenVariant => (
             "Reps, then harder",

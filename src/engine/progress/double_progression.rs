@@ -6,9 +6,9 @@
 //! Earle, Essentials of Strength Training and Conditioning). Effort that was
 //! not said must be shown twice.
 
-use super::record::Bout;
+use super::record::{Bout, Effort};
 use super::step::{Step, next_step};
-use super::{Case, Evidence, Proposal, Reason, Rule};
+use super::{Case, Evidence, Proposal, Reason};
 use crate::units::Load;
 
 /// Percent aimed at after two misses: 5 to 10 % less (common practice, no
@@ -16,12 +16,37 @@ use crate::units::Load;
 const STEP_DOWN_PERCENT: u8 = 95;
 
 pub(super) fn propose(case: &Case<'_>) -> Proposal {
+    match case.miss_or_strain(STEP_DOWN_PERCENT) {
+        Some(held) => held,
+        None => by_reps(case),
+    }
+}
+
+/// What the rules of effort do where none was said: the evidence and the steps
+/// of this rule. With sets left out, or said to be harder than aimed at the
+/// session before, nothing changes (common practice, no source).
+pub(super) fn without_effort(case: &Case<'_>) -> Proposal {
+    let (bottom, top) = case.goal;
+    let steady = case.basis.least().clamp(bottom, top);
+    if !case.basis.has_all_sets() {
+        return case.not_yet(steady);
+    }
+    let is_too_hard = |before: &Bout| {
+        before.effort(case.rir) == Effort::Harder
+            && !case.ladder.is_harder(before.load, case.basis.load)
+    };
+    if case.previous.is_some_and(is_too_hard) {
+        let last = case.basis.shown();
+        return case.held(steady, Reason::EffortUnsaid { last });
+    }
+    by_reps(case)
+}
+
+/// After a session that met its goal.
+fn by_reps(case: &Case<'_>) -> Proposal {
     let (bottom, top) = case.goal;
     let basis = case.basis;
     let last = basis.shown();
-    if let Some(held) = case.miss_or_strain(STEP_DOWN_PERCENT) {
-        return held;
-    }
     let stretch = top.saturating_add(2 * case.unit);
     let at_top = |bout: &Bout| bout.has_all_sets() && bout.least() >= top.max(bout.goal.1);
     let over_top = |bout: &Bout| bout.has_all_sets() && bout.least() >= stretch;
@@ -38,7 +63,7 @@ pub(super) fn propose(case: &Case<'_>) -> Proposal {
         .or_else(|| two_for_two.then_some(Evidence::TwoForTwo))
         .filter(|_| case.may_raise);
     if let Some(evidence) = evidence {
-        let raised = |to, evidence| case.raised(Rule::DoubleProgression, to, bottom, evidence);
+        let raised = |to, evidence| case.raised(to, bottom, evidence);
         return match next_step(case.ladder, &last, case.status, Load::ZERO) {
             Step::Fine(to) => raised(to, evidence),
             Step::Coarse(to) => match case.earned(over_top) {

@@ -4,12 +4,13 @@
 //! Zourdos et al. 2016, JSCR 30(1):267-275). The table of percentages turns it
 //! into the load at which the reps of today leave the reserve aimed at. People
 //! have about one rep more left than they say (Halperin et al. 2022, Sports Med
-//! 52(2):377-390); that rep is never counted on. Without a word on effort this
-//! rule changes nothing.
+//! 52(2):377-390); that rep is never counted on. Without a word on effort it
+//! goes by reps, as double progression does (common practice, no source).
 
+use super::double_progression::without_effort;
 use super::record::{Bout, Effort};
 use super::step::{Step, finest_within, next_step};
-use super::{Case, Evidence, Proposal, Reason, Rule};
+use super::{Case, Evidence, Proposal, Reason};
 use crate::estimate::{NORMAL_RIR, RIR_BIAS, percent_for};
 use crate::units::Load;
 
@@ -26,7 +27,7 @@ pub(super) fn propose(case: &Case<'_>) -> Proposal {
     }
     let steady = basis.least().clamp(bottom, top);
     let Some(rir) = basis.least_rir() else {
-        return case.held(steady, Reason::EffortUnsaid { last });
+        return without_effort(case);
     };
     if rir < case.rir {
         // One rep is within the error of the judgement.
@@ -36,7 +37,7 @@ pub(super) fn propose(case: &Case<'_>) -> Proposal {
         };
     }
     if basis.effort(case.rir) == Effort::Unsaid {
-        return case.held(steady, Reason::EffortUnsaid { last });
+        return without_effort(case);
     }
     if !basis.has_all_sets() || !case.may_raise {
         return case.not_yet(steady);
@@ -44,7 +45,7 @@ pub(super) fn propose(case: &Case<'_>) -> Proposal {
     // What is left beyond the bottom of the goal and the aim is to spare.
     let by_table = table_load(basis, bottom.saturating_add(u16::from(case.rir)));
     let stretch = top.saturating_add(2 * case.unit);
-    let raised = |to| case.raised(Rule::EffortLed, to, bottom, Evidence::RepsToSpare { rir });
+    let raised = |to| case.raised(to, bottom, Evidence::RepsToSpare { rir });
     match next_step(case.ladder, &last, case.status, Load::ZERO) {
         Step::Fine(to) if to <= by_table => {
             raised(finest_within(case.ladder, &last, case.status, by_table))

@@ -7,7 +7,7 @@
 
 use super::record::{Bout, Effort};
 use super::step::{Step, next_step};
-use super::{Case, Evidence, Proposal, Rule};
+use super::{Case, Evidence, Proposal};
 use crate::catalogue::Role;
 use crate::units::Load;
 
@@ -44,9 +44,7 @@ pub(super) fn propose(case: &Case<'_>) -> Proposal {
     let least = least_step(case.exercise.role);
     match next_step(case.ladder, &last, case.status, least) {
         Step::Coarse(to) if !earned(stretch) => case.stretch(to, stretch),
-        Step::Fine(to) | Step::Coarse(to) => {
-            case.raised(Rule::FixedSteps, to, bottom, Evidence::AllSetsDone)
-        }
+        Step::Fine(to) | Step::Coarse(to) => case.raised(to, bottom, Evidence::AllSetsDone),
         Step::None => case.topped_out(bottom),
     }
 }

@@ -7,7 +7,7 @@
 //! without any is due.
 
 use super::record::Bout;
-use super::{Case, Evidence, Proposal, Reason, Rule};
+use super::{Case, Evidence, Proposal, Reason};
 
 /// Percent of the load aimed at after two misses, so much more help (common
 /// practice, no source).
@@ -32,7 +32,7 @@ pub(super) fn propose(case: &Case<'_>) -> Proposal {
         };
     };
     if case.may_raise && case.earned(has_all(stretch)).is_some() {
-        return case.raised(Rule::LessHelp, next, bottom, Evidence::TwoOverInAllSets);
+        return case.raised(next, bottom, Evidence::TwoOverInAllSets);
     }
     if basis.least() >= stretch {
         return case.not_yet(stretch);

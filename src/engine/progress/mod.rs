@@ -179,6 +179,22 @@ impl Suggestion {
         }
     }
 
+    /// Whether a rule that goes by effort went by reps, for none was said.
+    #[must_use]
+    pub const fn goes_by_reps(&self) -> bool {
+        let by_effort = matches!(self.rule, Rule::EffortLed | Rule::PercentOfMax);
+        by_effort
+            && matches!(
+                &self.reason,
+                Reason::AddReps { last, .. }
+                    | Reason::ConfirmTop { last }
+                    | Reason::StepTooBig { last, .. }
+                    | Reason::ReadyForHarder { last, .. }
+                    | Reason::Raised { last, .. }
+                    if !last.is_effort_said
+            )
+    }
+
     /// What the reason rests on.
     #[must_use]
     pub const fn sources(&self) -> &'static [Source] {
@@ -231,13 +247,13 @@ impl Case<'_> {
     }
 
     /// A step up.
-    fn raised(&self, rule: Rule, to: Load, count: u16, evidence: Evidence) -> Proposal {
+    fn raised(&self, to: Load, count: u16, evidence: Evidence) -> Proposal {
         let last = self.basis.shown();
         self.at(
             Some(to),
             count,
             Reason::Raised {
-                rule,
+                rule: self.rule,
                 evidence,
                 step: Load::clamped((to.grams() - last.load.grams()).abs()),
                 permille: step::permille(self.ladder, last.load, to),
@@ -353,7 +369,7 @@ impl Case<'_> {
             day: before.day,
             load: before.load,
         };
-        (to <= before.load).then(|| self.raised(self.rule, to, self.goal.0, evidence))
+        (to <= before.load).then(|| self.raised(to, self.goal.0, evidence))
     }
 
     /// What all load rules do before they look for evidence: after a miss,

@@ -6,12 +6,14 @@
 //! cannot push each other up. The load goes up only after a session that met
 //! its goal with effort as aimed at, and comes down only after one that did
 //! not: an estimate scatters (Grgic et al. 2020, Sports Med Open 6:31) and is
-//! no evidence by itself.
+//! no evidence by itself. Without a word on effort it goes by reps, as double
+//! progression does (common practice, no source).
 
+use super::double_progression::without_effort;
 use super::effort_led::is_too_hard;
 use super::record::{Bout, Effort};
 use super::step::{Step, finest_within, next_step};
-use super::{Case, Evidence, Proposal, Reason, Rule};
+use super::{Case, Evidence, Proposal, Reason};
 use crate::estimate::{MOST_REPS, NORMAL_RIR, estimate, percent_for, trend};
 use crate::units::Load;
 
@@ -29,7 +31,7 @@ pub(super) fn propose(case: &Case<'_>) -> Proposal {
     let steady = basis.least().clamp(bottom, top);
     let effort = basis.effort(case.rir);
     if effort == Effort::Unsaid {
-        return case.held(steady, Reason::EffortUnsaid { last });
+        return without_effort(case);
     }
     let needed = bottom.saturating_add(u16::from(case.rir));
     let (Some(level), Some(percent)) = (level(case.bouts), share(needed)) else {
@@ -55,15 +57,13 @@ pub(super) fn propose(case: &Case<'_>) -> Proposal {
         return case.not_yet(steady);
     }
     let stretch = top.saturating_add(2 * case.unit);
-    let by_reps = |to| case.raised(Rule::PercentOfMax, to, bottom, Evidence::AllSetsAtTop);
+    let by_reps = |to| case.raised(to, bottom, Evidence::AllSetsAtTop);
     match next_step(case.ladder, &last, case.status, Load::ZERO) {
         Step::Fine(to) if to <= by_percent => {
             let to = finest_within(case.ladder, &last, case.status, by_percent);
-            case.raised(Rule::PercentOfMax, to, bottom, evidence)
+            case.raised(to, bottom, evidence)
         }
-        Step::Coarse(to) if to <= by_percent => {
-            case.raised(Rule::PercentOfMax, to, bottom, evidence)
-        }
+        Step::Coarse(to) if to <= by_percent => case.raised(to, bottom, evidence),
         // What the estimate cannot justify is earned as it is by reps: one fine
         // step at the top of the goal, a coarse one two reps over it.
         Step::Coarse(to) if basis.least() >= stretch => by_reps(to),

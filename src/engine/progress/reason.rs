@@ -14,6 +14,8 @@ pub struct Shown {
     pub load: Load,
     /// Reps or seconds of the sets at that load, in order.
     pub counts: Vec<u16>,
+    /// Whether the reps left were said of the last set.
+    pub is_effort_said: bool,
 }
 
 /// What shows that more can be lifted.
@@ -142,7 +144,8 @@ pub enum Reason {
         /// Fewest reps in reserve said.
         rir: u8,
     },
-    /// The same again: the rule goes by effort, and it was not said.
+    /// The same again: the rule goes by effort, which was not said after a
+    /// session that was too hard.
     EffortUnsaid {
         /// What was lifted.
         last: Shown,

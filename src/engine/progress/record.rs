@@ -70,11 +70,15 @@ impl Bout {
     pub(super) fn effort(&self, aim: u8) -> Effort {
         if self.least_rir().is_some_and(|rir| rir < aim) {
             Effort::Harder
-        } else if self.sets.last().is_some_and(|&(_, rir)| rir.is_some()) {
+        } else if self.is_effort_said() {
             Effort::AsAimed
         } else {
             Effort::Unsaid
         }
+    }
+
+    fn is_effort_said(&self) -> bool {
+        self.sets.last().is_some_and(|&(_, rir)| rir.is_some())
     }
 
     /// Whether a set before the last one was taken to failure against the aim.
@@ -88,6 +92,7 @@ impl Bout {
             day: self.day,
             load: self.load,
             counts: self.sets.iter().map(|&(count, _)| count).collect(),
+            is_effort_said: self.is_effort_said(),
         }
     }
 }
