@@ -61,6 +61,8 @@ fn named(word: &str) -> Person {
         disliked: Default::default(),
         joint_limits: Default::default(),
         split: None,
+        own_splits: Default::default(),
+        rules: Default::default(),
         unit: Unit::Kg,
     }
 }
