@@ -37,8 +37,8 @@ use weekloom_engine::order;
 use weekloom_engine::person::{Person, Priority, Status};
 use weekloom_engine::plan::objective::{BASICS, MILLI};
 use weekloom_engine::plan::{
-    PickReason, Plan, PlanDay, PlanItem, PlanNote, Solved, Split, SplitId, plan_week, solve_week,
-    split, weekly_sets,
+    Limit, PickReason, Plan, PlanDay, PlanItem, PlanNote, Relief, Solved, Split, SplitId,
+    plan_week, reliefs, solve_week, split, weekly_sets,
 };
 use weekloom_engine::presets::KitPreset;
 use weekloom_engine::units::Unit;
@@ -95,8 +95,12 @@ pub fn run(file: &str, as_text: bool, other: Option<&str>) -> Result<()> {
             let found = compared(&catalogue, &person, &known_split(slug)?)?;
             serde_json::to_string_pretty(&found)?
         }
-        (None, true) => told(&catalogue, &person)?,
-        (None, false) => serde_json::to_string_pretty(&answer(&catalogue, &person)?)?,
+        (None, true) => told(&catalogue, &person)? + &prices(&catalogue, &person)?,
+        (None, false) => {
+            let mut week = answer(&catalogue, &person)?;
+            week["prices"] = reliefs(&catalogue, &person)?.iter().map(price).collect();
+            serde_json::to_string_pretty(&week)?
+        }
     };
     println!("{told}");
     Ok(())
@@ -318,6 +322,49 @@ pub fn told(catalogue: &Catalogue, person: &Person) -> Result<String> {
     let solved = solve_week(catalogue, person)?;
     let found = audit(catalogue, person, &solved.plan);
     Ok(text_of(catalogue, &solved, &found))
+}
+
+/// What each limit costs, a line each.
+fn prices(catalogue: &Catalogue, person: &Person) -> Result<String> {
+    let mut text = String::new();
+    for relief in reliefs(catalogue, person)? {
+        let limit = match relief.limit {
+            Limit::Minutes(minutes) => format!("{minutes} more minutes a session"),
+            Limit::Kit(thing) => format!("a {thing}"),
+            Limit::Excluded => "the exercises ruled out".into(),
+            Limit::Disliked => "the exercises disliked".into(),
+        };
+        let _ = write!(
+            text,
+            "price: {limit}: {:+} sets, worth {:+}",
+            relief.sets,
+            relief.points / MILLI
+        );
+        if let Some(muscle) = relief.most {
+            let _ = write!(text, ", most for {muscle}");
+        }
+        let _ = match relief.mends.len() {
+            0 => writeln!(text),
+            mends => writeln!(text, ", mends {mends} of the notes"),
+        };
+    }
+    Ok(text)
+}
+
+fn price(relief: &Relief) -> Value {
+    let limit = match relief.limit {
+        Limit::Minutes(minutes) => json!({ "name": "minutes", "minutes": minutes }),
+        Limit::Kit(thing) => json!({ "name": "kit", "thing": thing.slug() }),
+        Limit::Excluded => json!({ "name": "excluded" }),
+        Limit::Disliked => json!({ "name": "disliked" }),
+    };
+    json!({
+        "limit": limit,
+        "worth_milli": relief.points / MILLI,
+        "sets": relief.sets,
+        "most": relief.most.map(|muscle| muscle.slug()),
+        "mends": relief.mends.iter().map(note).collect::<Vec<_>>(),
+    })
 }
 
 fn text_of(catalogue: &Catalogue, solved: &Solved, found: &Audit) -> String {

@@ -15,6 +15,7 @@ mod order;
 mod prescribe;
 pub mod programme;
 mod reasons;
+mod relief;
 mod solve;
 pub mod split;
 pub(crate) mod staples;
@@ -27,6 +28,7 @@ pub use edit::{Edit, EditError};
 pub use prescribe::prescribe;
 pub(crate) use prescribe::shorten_rests;
 pub use reasons::HARD;
+pub use relief::{Limit, Relief, reliefs};
 pub use split::{Focus, OwnSplit, Slot, Split, SplitDay, SplitId};
 
 use crate::bounds::{self, OutOfBounds};
