@@ -66,6 +66,24 @@ fn a_rule_that_was_chosen_gives_the_next_load_and_says_so() {
         page.sees("Up by").await;
         page.sees("every set left 4 reps or more").await;
         page.sees(&format!("{}: {BY_EFFORT}.", words::RULE)).await;
+
+        // The reps left are no longer said: it goes by reps, and says so.
+        for _ in 0..lift.sets + other.sets {
+            let is_lift = gym.exercise().await == lift.name;
+            let least = if is_lift { lift } else { other }.goal.0;
+            gym.type_count(&least.to_string()).await;
+            gym.log().await;
+        }
+        gym.finish_early().await;
+        gym.leave().await;
+
+        let page = journey.days_later(7).await;
+        Today(&page).start().await;
+        let gym = Gym(&page);
+        assert_eq!(gym.exercise().await, lift.name);
+        gym.why().await;
+        page.sees("No effort said, so it goes by reps. Same load, one more rep")
+            .await;
     });
 }
 
