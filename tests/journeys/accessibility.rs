@@ -186,6 +186,8 @@ async fn plan(page: &Page, inspector: &mut Inspector) {
         .map((link) => link.hash).find((hash) => /^#.plan.\\d+.\\d+$/.test(hash)) ?? null";
     Places(page).go(words::PLAN).await;
     page.find(Role::Heading, words::YOUR_WEEK).await;
+    page.tap(Role::Button, words::ASK_RELIEF).await;
+    page.misses(words::ASK_RELIEF).await;
     inspector.look(page, "plan").await;
     let item = page.until("an exercise of the plan", async || {
         Some(page.script(first, vec![]).await.as_str()?.to_owned())

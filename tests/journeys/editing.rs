@@ -175,3 +175,20 @@ fn a_new_place_takes_the_focus_to_its_heading() {
         }
     });
 }
+
+#[test]
+fn what_a_limit_costs_is_told_when_it_is_asked_for() {
+    journey::run("limits", async |journey| {
+        let page = journey.open().await;
+        let opening = FirstOpening(&page);
+        opening.read_cautions().await;
+        page.tap(Role::Radio, "30").await;
+        opening.next(words::WITH_WHAT).await;
+        opening.next(words::ABOUT_YOU).await;
+        opening.weave().await;
+        to_plan(&page).await;
+        page.tap(Role::Button, words::ASK_RELIEF).await;
+        page.sees("10 more minutes a session: ").await;
+        page.misses(words::ASK_RELIEF).await;
+    });
+}

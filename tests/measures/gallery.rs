@@ -50,6 +50,7 @@ pub fn hang(folder: &Path) -> Value {
         page.tap(Role::Button, Crew::ALL[0].title()).await;
         page.find(Role::Link, words::PLAN).await;
         gallery.follow_links(&page).await;
+        gallery.answers(&page).await;
         Places(&page).go(words::TODAY).await;
         gallery.session(&page).await;
     });
@@ -96,6 +97,14 @@ impl Gallery {
                     .filter_map(|link| Some(link.as_str()?.to_owned())),
             );
         }
+    }
+
+    /// What stands there only once it was asked for.
+    async fn answers(&mut self, page: &Page) {
+        go(page, "#/plan").await;
+        page.tap(Role::Button, words::ASK_RELIEF).await;
+        page.misses(words::ASK_RELIEF).await;
+        self.shoot(page, "plan-limits").await;
     }
 
     async fn session(&mut self, page: &Page) {

@@ -11,7 +11,7 @@ use weekloom_engine::calendar::Day;
 use weekloom_engine::catalogue::{Exercise, ExerciseId, HalfSets, Loading, Measure, Muscle};
 use weekloom_engine::log::{Discomfort, SetEntry, SetKind};
 use weekloom_engine::plan::objective::BASICS;
-use weekloom_engine::plan::{Difference, PickReason, PlanNote};
+use weekloom_engine::plan::{Difference, Limit, PickReason, PlanNote, Relief};
 use weekloom_engine::progress::{DeloadReason, Evidence, Reason, Shown, Suggestion};
 use weekloom_engine::units::{Load, Unit};
 use weekloom_store::backup::{Part, Preview};
@@ -306,6 +306,30 @@ pub fn pick(reason: &PickReason) -> String {
         PickReason::BestWithKit => "The best for this place that your kit allows.".to_owned(),
         PickReason::SavesTime => "Quick to set up for what it gives.".to_owned(),
     }
+}
+
+/// What one limit costs.
+#[must_use]
+pub fn relief(relief: &Relief) -> String {
+    let mut text = match relief.limit {
+        Limit::Minutes(more) => format!("{more} more minutes a session"),
+        Limit::Kit(thing) => format!("With {}", terms::equipment(thing)),
+        Limit::Excluded => "With nothing ruled out".to_owned(),
+        Limit::Disliked => "With what you dislike".to_owned(),
+    };
+    text += ": ";
+    text += &match usize::try_from(relief.sets) {
+        Ok(more) if more > 0 => format!("{} more a week", words::sets(more)),
+        _ => "the sets better placed".to_owned(),
+    };
+    if let Some(muscle) = relief.most {
+        text += &format!(", most for {}", terms::muscle(muscle));
+    }
+    text += ".";
+    if let Some(note) = relief.mends.first() {
+        text += &format!(" It mends this: {}", plan_note(note));
+    }
+    text
 }
 
 /// What the plan could not do.

@@ -14,7 +14,10 @@ use crate::text::{dates, reasons, terms, words};
 use std::rc::Rc;
 use weekloom_engine::calendar::Weekday;
 use weekloom_engine::catalogue::Measure;
-use weekloom_engine::plan::{Edit, OwnSplit, PlanDay, PlanItem, Split, SplitDay, SplitId};
+use weekloom_engine::plan::{self, Edit, OwnSplit, PlanDay, PlanItem, Split, SplitDay, SplitId};
+
+/// Limits told of at most.
+const MOST_RELIEFS: usize = 3;
 
 /// The whole plan.
 pub fn week() -> View {
@@ -48,6 +51,7 @@ pub fn week() -> View {
             words::COMPARE,
         ))
         .with(live(move || not_met(app)))
+        .with(relief(app))
         .with(self::days(app))
         .with(soft_small(words::EVIDENCE_SPLIT))
         .with(way_back())
@@ -65,6 +69,37 @@ fn not_met(app: App) -> Option<Tag> {
         }
     });
     (!notes.is_empty()).then(|| quiet_card(words::NOT_MET).with(list(notes)))
+}
+
+/// What a new week would gain if a limit gave way; worked out when it is asked for, since
+/// each answer is a week planned anew.
+fn relief(app: App) -> Tag {
+    let told: Held<Option<Vec<String>>> = Held::new(None);
+    let ask = move || {
+        let found = app.person.get_untracked().and_then(|person| {
+            let found = plan::reliefs(app.catalogue(), &person).ok()?;
+            Some(
+                found
+                    .iter()
+                    .take(MOST_RELIEFS)
+                    .map(reasons::relief)
+                    .collect(),
+            )
+        });
+        told.set(Some(found.unwrap_or_default()));
+    };
+    let answer = move || match told.get() {
+        None => button("button", words::ASK_RELIEF, ask).into(),
+        Some(lines) if lines.is_empty() => View::from(tag("p", "").with(words::NO_RELIEF)),
+        Some(lines) => list(lines).into(),
+    };
+    quiet_card(words::RELIEF)
+        .with(soft_small(words::RELIEF_MORE))
+        .with(
+            tag("div", "stack")
+                .attr("role", "status")
+                .with(live(answer)),
+        )
 }
 
 /// Whether an exercise is done in turn with the one after or before it.
