@@ -45,6 +45,32 @@ pub enum Steps {
     Listed(Vec<Load>),
 }
 
+impl Steps {
+    /// These loads, ascending and each once; with none, even steps over the span of
+    /// `before`, as [`Self::spanned`] gives them. `None` where that changes nothing.
+    #[must_use]
+    pub fn of(loads: &[Load], before: &Self) -> Option<Self> {
+        match (loads, before) {
+            ([], Self::Even { .. }) => None,
+            ([], Self::Listed(listed)) => {
+                let [first, step, last] = Self::spanned(listed);
+                Some(Self::Even { first, step, last })
+            }
+            _ => Some(Self::Listed(loads.to_vec())),
+        }
+    }
+
+    /// First load, smallest distance and last load of a list, ascending; the distance of
+    /// fewer than two loads is a kilogram, since a step is never nought.
+    #[must_use]
+    pub fn spanned(listed: &[Load]) -> [Load; 3] {
+        let gaps = listed.windows(2).map(|two| two[1].grams() - two[0].grams());
+        let step = gaps.filter(|gap| *gap > 0).min().unwrap_or(1_000);
+        let end = |load: Option<&Load>| load.copied().unwrap_or_default();
+        [end(listed.first()), Load::clamped(step), end(listed.last())]
+    }
+}
+
 /// Everything at hand.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Kit {
@@ -236,6 +262,25 @@ mod tests {
         for kit in [Kit::full_gym(), Kit::floor_only()] {
             assert_eq!(kit.check(), Ok(()));
         }
+    }
+
+    #[test]
+    fn a_list_of_loads_and_even_steps_give_way_to_each_other() {
+        let loads = [5_000, 6_250, 7_500, 10_000].map(Load::clamped);
+        let even = Steps::Even {
+            first: loads[0],
+            step: Load::clamped(2_500),
+            last: loads[3],
+        };
+        let listed = Steps::of(&loads, &even).expect("loads were listed");
+        assert_eq!(listed, Steps::Listed(loads.to_vec()));
+        assert_eq!(Steps::of(&[], &even), None);
+        let [first, step, last] = Steps::spanned(&loads);
+        assert_eq!((first, step.grams(), last), (loads[0], 1_250, loads[3]));
+        let back = Steps::of(&[], &listed);
+        assert_eq!(back, Some(Steps::Even { first, step, last }));
+        // A kit that passes is all this ever makes.
+        assert_eq!(Steps::spanned(&loads[..1])[1].grams(), 1_000);
     }
 
     #[test]

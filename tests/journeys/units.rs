@@ -1,6 +1,6 @@
 //! Kilograms and pounds: two ways to read the same grams.
 
-use weekloom_tests::browser::Page;
+use weekloom_tests::browser::{Page, Role};
 use weekloom_tests::journey;
 use weekloom_tests::pages::{FirstOpening, Gym, Looks, Places, Today};
 use weekloom_tests::words;
@@ -57,4 +57,30 @@ fn pounds_and_kilograms_show_the_same_grams() {
 async fn grams(page: &Page) -> Vec<i64> {
     let sets = Gym(page).kept_sets().await;
     sets.iter().map(|set| set.load.grams()).collect()
+}
+
+#[test]
+fn a_stack_with_add_on_plates_is_listed_load_by_load() {
+    journey::run("listed", async |journey| {
+        let page = journey.open().await;
+        FirstOpening(&page).skip().await;
+        Places(&page).go_to_kit(words::EQUIPMENT).await;
+        // One to each rack; the last is the cable's stack.
+        let script = "const all = [...document.querySelectorAll('details')];
+            all.at(-1).open = true; return all.length";
+        assert_eq!(page.script(script, vec![]).await, 4);
+        page.type_into(words::EACH_LOAD, "7,5 5 6.25 7.5; ten\n")
+            .await;
+        page.find(Role::Alert, "").await;
+        // Control and A, let go: all of what stands there.
+        page.type_into(words::EACH_LOAD, "\u{e009}a\u{e000}7,5 5 6.25 7.5\n")
+            .await;
+        page.until("the list, ascending, each load once", async || {
+            (page.value(words::EACH_LOAD).await == "5; 6.25; 7.5").then_some(())
+        })
+        .await;
+        journey.reload(&page).await;
+        let script = "return document.getElementById('cable-each').value";
+        assert_eq!(page.script(script, vec![]).await, "5; 6.25; 7.5");
+    });
 }

@@ -560,6 +560,12 @@ pub const FIRST: &str = "From";
 pub const STEP: &str = "Step";
 /// Steps.
 pub const LAST: &str = "To";
+/// Folds the list of loads.
+pub const UNEVEN: &str = "Uneven steps";
+/// What the list is for.
+pub const UNEVEN_MORE: &str = "For a rack with gaps, or a stack with small add-on plates: every load it makes, with spaces between. Empty, the even steps count.";
+/// Every load of a rack.
+pub const EACH_LOAD: &str = "Each load";
 /// Steps.
 pub const DUMBBELL_STEPS: &str = "Dumbbells (one of them)";
 /// Steps.

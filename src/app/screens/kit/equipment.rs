@@ -10,6 +10,7 @@ use crate::text::{errors, terms, words};
 use std::rc::Rc;
 use weekloom_engine::catalogue::Equipment as Thing;
 use weekloom_engine::kit::{Kit, PlatePairs, Steps};
+use weekloom_engine::order;
 use weekloom_engine::units::{Load, parse_whole};
 
 /// Equipment, bars, plates, steps. Every accepted answer is kept at once.
@@ -222,25 +223,52 @@ struct Rack {
     write: fn(&mut Kit, Steps),
 }
 
-/// First, step and last of a rack or stack. A listed rack is shown as it is.
+/// First, step and last of a rack or stack, or each of its loads.
 fn steps_of(app: App, rack: Rack) -> Tag {
-    let listed = move || {
-        app.kit_text(&|kit, unit| match (rack.read)(kit) {
-            Steps::Even { .. } => String::new(),
-            Steps::Listed(loads) => loads
-                .iter()
-                .map(|load| load.show(unit))
-                .collect::<Vec<_>>()
-                .join(", "),
-        })
-    };
     let fields = tag("div", "fields")
         .with(step_field(app, rack, words::FIRST, "first", 0))
         .with(step_field(app, rack, words::STEP, "step", 1))
         .with(step_field(app, rack, words::LAST, "last", 2));
-    card(rack.title)
-        .with(soft_small(crate::markup::live(listed)))
-        .with(fields)
+    let odd = tag("details", "more")
+        .with(tag("summary", "").with(words::UNEVEN))
+        .with(soft_small(words::UNEVEN_MORE))
+        .with(list_field(app, rack));
+    card(rack.title).with(fields).with(odd)
+}
+
+/// Every load of a rack whose steps are not even. Left empty, the even steps count.
+fn list_field(app: App, rack: Rack) -> TypedField {
+    let error = Held::new(None);
+    let listed = move |kit: &Kit, unit| match (rack.read)(kit) {
+        Steps::Even { .. } => String::new(),
+        Steps::Listed(loads) => {
+            let each: Vec<String> = loads.iter().map(|load| load.show(unit)).collect();
+            each.join("; ")
+        }
+    };
+    let typed = move |text: String| {
+        let unit = app.unit_now();
+        let each = text.split([';', ' ']).filter(|part| !part.is_empty());
+        let loads: Result<Vec<Load>, _> = each.map(|part| Load::parse(part, unit)).collect();
+        let kept = loads.map_err(|e| errors::number(&e)).and_then(|mut loads| {
+            order::sort_by_key(&mut loads, |load| *load);
+            loads.dedup();
+            app.change_kit(&|kit| {
+                if let Some(steps) = Steps::of(&loads, (rack.read)(kit)) {
+                    (rack.write)(kit, steps);
+                }
+            })
+        });
+        error.set(kept.err());
+    };
+    TypedField {
+        label: words::EACH_LOAD.into(),
+        id: format!("{}-each", rack.id),
+        value: Box::new(move || app.kit_text(&listed).into()),
+        error,
+        on_typed: Box::new(typed),
+        unit: unit(app),
+    }
 }
 
 fn step_field(
@@ -253,11 +281,7 @@ fn step_field(
     let error = Held::new(None);
     let parts = move |kit: &Kit| match (rack.read)(kit) {
         Steps::Even { first, step, last } => [*first, *step, *last],
-        Steps::Listed(loads) => {
-            let first = loads.first().copied().unwrap_or_default();
-            let last = loads.last().copied().unwrap_or_default();
-            [first, Load::ZERO, last]
-        }
+        Steps::Listed(loads) => Steps::spanned(loads),
     };
     let typed = move |text: String| {
         error.set(keep_load(app, &text, &|kit, load| {
