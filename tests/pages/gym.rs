@@ -242,13 +242,16 @@ impl Gym<'_> {
 
     /// The session under way as it stands in local storage, read by the store itself.
     pub async fn kept(&self) -> Session {
-        let mut shelf = MemoryShelf::new();
-        for (key, value) in self.0.kept(Space::Own.prefix()).await {
-            shelf.set(&key, &value).expect("memory takes everything");
-        }
-        let (store, _) = Store::open(shelf, Space::Own, Vec::new());
-        let session = store.load_now().expect("the session can be read");
-        session.expect("a session is under way")
+        // One just begun is kept a moment later.
+        let read = async || {
+            let mut shelf = MemoryShelf::new();
+            for (key, value) in self.0.kept(Space::Own.prefix()).await {
+                shelf.set(&key, &value).expect("memory takes everything");
+            }
+            let (store, _) = Store::open(shelf, Space::Own, Vec::new());
+            store.load_now().expect("the session can be read")
+        };
+        self.0.until("a session under way to be kept", read).await
     }
 
     /// Its sets, in order of exercise and set.
