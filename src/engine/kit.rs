@@ -4,7 +4,7 @@
 //! question.
 
 use crate::catalogue::{Equipment, Exercise};
-use crate::order::Set;
+use crate::order::{Set, sort_by_key};
 use crate::presets::KitPreset;
 use crate::slug::slugged;
 use crate::units::{Load, Unit};
@@ -46,17 +46,20 @@ pub enum Steps {
 }
 
 impl Steps {
-    /// These loads, ascending and each once; with none, even steps over the span of
+    /// These loads, in any order; with none, even steps over the span of
     /// `before`, as [`Self::spanned`] gives them. `None` where that changes nothing.
     #[must_use]
     pub fn of(loads: &[Load], before: &Self) -> Option<Self> {
-        match (loads, before) {
+        let mut loads = loads.to_vec();
+        sort_by_key(&mut loads, |load| *load);
+        loads.dedup();
+        match (&loads[..], before) {
             ([], Self::Even { .. }) => None,
             ([], Self::Listed(listed)) => {
                 let [first, step, last] = Self::spanned(listed);
                 Some(Self::Even { first, step, last })
             }
-            _ => Some(Self::Listed(loads.to_vec())),
+            _ => Some(Self::Listed(loads)),
         }
     }
 
@@ -272,7 +275,8 @@ mod tests {
             step: Load::clamped(2_500),
             last: loads[3],
         };
-        let listed = Steps::of(&loads, &even).expect("loads were listed");
+        let typed = [loads[2], loads[0], loads[1], loads[3], loads[0]];
+        let listed = Steps::of(&typed, &even).expect("loads were listed");
         assert_eq!(listed, Steps::Listed(loads.to_vec()));
         assert_eq!(Steps::of(&[], &even), None);
         let [first, step, last] = Steps::spanned(&loads);

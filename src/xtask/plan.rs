@@ -43,6 +43,8 @@ use weekloom_engine::plan::{
 use weekloom_engine::presets::KitPreset;
 use weekloom_engine::units::Unit;
 
+use crate::suggest::slug;
+
 /// A file this command takes.
 pub const EXAMPLE: &str = include_str!("plan_example.json");
 
@@ -275,16 +277,6 @@ fn known_split(text: &str) -> Result<SplitId> {
     }
     let known: Vec<String> = split::built_in().iter().map(|s| s.id.to_string()).collect();
     bail!("split '{text}' is not one of: {}", known.join(", "))
-}
-
-fn slug<T: ToString>(
-    field: &str,
-    text: &str,
-    read: fn(&str) -> Option<T>,
-    allowed: &[T],
-) -> Result<T> {
-    let words: Vec<String> = allowed.iter().map(T::to_string).collect();
-    read(text).with_context(|| format!("{field} '{text}' is not one of: {}", words.join(", ")))
 }
 
 /// The week for a person, with its worth, bound, reasons, notes and audit, as JSON.

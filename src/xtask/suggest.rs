@@ -277,7 +277,8 @@ fn list<T: ToString>(values: &[T]) -> String {
     words.join(", ")
 }
 
-fn slug<T: ToString>(
+/// The value that a text names. Errors with all that are allowed.
+pub(crate) fn slug<T: ToString>(
     field: &str,
     text: &str,
     read: fn(&str) -> Option<T>,

@@ -2,7 +2,7 @@
 
 use weekloom_tests::browser::{Page, Role};
 use weekloom_tests::journey;
-use weekloom_tests::pages::{FirstOpening, Gym, Places, Today};
+use weekloom_tests::pages::{FirstOpening, Gym, Places, Planned, Today};
 use weekloom_tests::words;
 
 /// Experience with double progression for every exercise.
@@ -45,18 +45,8 @@ fn a_rule_that_was_chosen_gives_the_next_load_and_says_so() {
         // The bottom of the goal with reps to spare: no evidence for the usual rule.
         Places(&page).go(words::TODAY).await;
         Today(&page).start().await;
-        let gym = Gym(&page);
         // They may come in turn.
-        for _ in 0..lift.sets + other.sets {
-            let is_lift = gym.exercise().await == lift.name;
-            let least = if is_lift { lift } else { other }.goal.0;
-            gym.type_load("60").await;
-            gym.type_count(&least.to_string()).await;
-            gym.left_in_me(4).await;
-            gym.log().await;
-        }
-        gym.finish_early().await;
-        gym.leave().await;
+        at_the_least(&page, [lift, other], Some("60")).await;
 
         let page = journey.days_later(7).await;
         Today(&page).start().await;
@@ -68,14 +58,7 @@ fn a_rule_that_was_chosen_gives_the_next_load_and_says_so() {
         page.sees(&format!("{}: {BY_EFFORT}.", words::RULE)).await;
 
         // The reps left are no longer said: it goes by reps, and says so.
-        for _ in 0..lift.sets + other.sets {
-            let is_lift = gym.exercise().await == lift.name;
-            let least = if is_lift { lift } else { other }.goal.0;
-            gym.type_count(&least.to_string()).await;
-            gym.log().await;
-        }
-        gym.finish_early().await;
-        gym.leave().await;
+        at_the_least(&page, [lift, other], None).await;
 
         let page = journey.days_later(7).await;
         Today(&page).start().await;
@@ -85,6 +68,26 @@ fn a_rule_that_was_chosen_gives_the_next_load_and_says_so() {
         page.sees("No effort said, so it goes by reps. Same load, one more rep")
             .await;
     });
+}
+
+/// Does the least reps asked for in all sets of two exercises; at a load, with four reps
+/// said to be left, or as suggested, with nothing said.
+async fn at_the_least(page: &Page, [lift, other]: [&Planned; 2], load: Option<&str>) {
+    let gym = Gym(page);
+    for _ in 0..lift.sets + other.sets {
+        let is_lift = gym.exercise().await == lift.name;
+        let least = if is_lift { lift } else { other }.goal.0;
+        if let Some(load) = load {
+            gym.type_load(load).await;
+        }
+        gym.type_count(&least.to_string()).await;
+        if load.is_some() {
+            gym.left_in_me(4).await;
+        }
+        gym.log().await;
+    }
+    gym.finish_early().await;
+    gym.leave().await;
 }
 
 /// Lifts the same as ever: the first exercise, and one set of the second.

@@ -10,7 +10,6 @@ use crate::text::{errors, terms, words};
 use std::rc::Rc;
 use weekloom_engine::catalogue::Equipment as Thing;
 use weekloom_engine::kit::{Kit, PlatePairs, Steps};
-use weekloom_engine::order;
 use weekloom_engine::units::{Load, parse_whole};
 
 /// Equipment, bars, plates, steps. Every accepted answer is kept at once.
@@ -250,9 +249,7 @@ fn list_field(app: App, rack: Rack) -> TypedField {
         let unit = app.unit_now();
         let each = text.split([';', ' ']).filter(|part| !part.is_empty());
         let loads: Result<Vec<Load>, _> = each.map(|part| Load::parse(part, unit)).collect();
-        let kept = loads.map_err(|e| errors::number(&e)).and_then(|mut loads| {
-            order::sort_by_key(&mut loads, |load| *load);
-            loads.dedup();
+        let kept = loads.map_err(|e| errors::number(&e)).and_then(|loads| {
             app.change_kit(&|kit| {
                 if let Some(steps) = Steps::of(&loads, (rack.read)(kit)) {
                     (rack.write)(kit, steps);
