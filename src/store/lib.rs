@@ -13,13 +13,16 @@
 
 pub mod backup;
 pub mod demo;
+pub mod diary;
 mod envelope;
 mod index;
 mod journal;
 mod json;
 mod keys;
 mod settings;
+pub mod sheet;
 mod shelf;
+mod stamp;
 mod store;
 pub mod wire;
 

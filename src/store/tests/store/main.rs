@@ -6,11 +6,13 @@
 mod backup;
 mod damage;
 mod demo;
+mod diary;
 mod invent;
 mod journal;
 mod log;
 mod round_trip;
 mod schema;
+mod sheet;
 mod size;
 
 use weekloom_engine::calendar::Moment;
