@@ -105,10 +105,10 @@ fn add(
     // Of an exercise nobody knows any more every number is kept.
     let is_loaded = |set: &SetEntry| exercise.map_or(set.load.grams() > 0, |e| e.is_loaded());
     for (at, set) in item.sets.iter().enumerate() {
-        let count = |wanted: bool| {
-            let is_there = is_timed == wanted;
-            is_there.then(|| set.count.to_string()).unwrap_or_default()
-        };
+        let (mut reps, mut seconds) = (set.count.to_string(), String::new());
+        if is_timed {
+            std::mem::swap(&mut reps, &mut seconds);
+        }
         let (load, unit) = if is_loaded(set) {
             (set.load.show(unit), unit.symbol())
         } else {
@@ -140,8 +140,8 @@ fn add(
                 .to_owned(),
                 load,
                 unit.to_owned(),
-                count(false),
-                count(true),
+                reps,
+                seconds,
                 set.rir.map(|rir| rir.to_string()).unwrap_or_default(),
                 logged,
                 of_first(item.discomfort.map_or("", |d| d.slug())),
