@@ -23,7 +23,9 @@ use weekloom_engine::plan::{OwnSplit, Plan, SplitId, plan_week};
 use weekloom_engine::schedule::Repairs;
 use weekloom_engine::session::{Event, Phase, Session};
 use weekloom_store::demo::{self, Crew};
-use weekloom_store::{AcceptedPlan, Aside, Changes, Index, Settings, Space, StoreError};
+use weekloom_store::{
+    AcceptedPlan, Aside, Changes, Index, OwnExercises, Settings, Space, StoreError,
+};
 
 /// Whether the last change is kept.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -91,7 +93,8 @@ pub struct Known {
     pub is_update_waiting: Held<bool>,
     /// A short word on what just happened.
     pub notice: Held<Option<String>>,
-    catalogue: Catalogue,
+    /// The built-in exercises and the person's own.
+    catalogue: Cell<&'static Catalogue>,
     keeper: Keeper,
 }
 
@@ -117,7 +120,7 @@ impl App {
             mode: Held::new(opened.mode),
             is_update_waiting: update::waiting(),
             notice: Held::new(None),
-            catalogue: Catalogue::built_in(),
+            catalogue: Cell::new(Box::leak(Box::new(Catalogue::built_in()))),
             keeper: opened.keeper,
         };
         KNOWN.set(Some(Box::leak(Box::new(known))));
@@ -145,8 +148,32 @@ impl App {
             self.settings.set(store.load_settings().unwrap_or_default());
             self.index.set(store.index());
             self.asides.set(store.set_aside());
+            self.join(&store.load_exercises().unwrap_or_default());
         });
         self.find_steps();
+    }
+
+    /// Puts own exercises beside the built-in ones. What stood there before is
+    /// left where it is: views still point to it, and it is a list of pointers.
+    fn join(self, own: &OwnExercises) {
+        let known = known();
+        let now = known.catalogue.get();
+        let joined = own.beside(&now.without_own());
+        if joined != *now {
+            known.catalogue.set(Box::leak(Box::new(joined)));
+        }
+    }
+
+    /// The exercises of the person's own making.
+    #[must_use]
+    pub fn own_exercises(self) -> OwnExercises {
+        self.ask(|store| store.load_exercises().unwrap_or_default())
+    }
+
+    /// Takes up the exercises of the person's own making and keeps them.
+    pub fn set_own_exercises(self, own: &OwnExercises) {
+        self.keep(self.ask(|store| store.save_exercises(own)));
+        self.join(own);
     }
 
     /// Looks through everything kept, past sessions too, for values that
@@ -158,7 +185,7 @@ impl App {
     /// The exercises.
     #[must_use]
     pub fn catalogue(self) -> &'static Catalogue {
-        &known().catalogue
+        known().catalogue.get()
     }
 
     /// An exercise by its id.

@@ -7,30 +7,34 @@
 //! ```json
 //! {
 //! "format":"weekloom-backup",
-//! "version":1,
+//! "version":2,
 //! "made":"2026-11-25",
 //! "checksum":"89abcdef",
 //! "person":{},
 //! "plan":{},
 //! "settings":{},
 //! "now":null,
-//! "sessions":[]
+//! "sessions":[],
+//! "exercises":[]
 //! }
 //! ```
 //!
 //! The checksum is the CRC-32 (ISO-HDLC) of the compact ASCII JSON text of
-//! `[made, person, plan, settings, now, sessions]`, inner fields in the order
-//! of the file, so that a file with other blanks is still whole.
+//! `[made, person, plan, settings, now, sessions, exercises]`, inner fields in
+//! the order of the file, so that a file with other blanks is still whole.
+//! Version 1 had no `exercises`; it is read as ever.
 
 use crate::envelope::Crc;
 use crate::index::work_sets;
 use crate::json::{self, Fields, Json, Misfit, Reader, Unknown};
+use crate::own::{OwnExercise, OwnExercises};
 use crate::settings::{AcceptedPlan, Settings};
 use crate::shelf::Shelf;
 use crate::store::{Changes, Store, StoreError, Unreadable};
 use crate::wire::{self, WireError};
 use std::fmt;
 use weekloom_engine::calendar::Day;
+use weekloom_engine::catalogue::ExerciseId;
 use weekloom_engine::order::Map;
 use weekloom_engine::person::Person;
 use weekloom_engine::session::{Phase, Session};
@@ -40,7 +44,7 @@ use weekloom_engine::session::{Phase, Session};
 pub const MOST_BYTES: usize = 20 * 1024 * 1024;
 
 const FORMAT: &str = "weekloom-backup";
-const VERSION: u32 = 1;
+const VERSION: u32 = 2;
 
 /// A file was refused. Nothing was changed.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -96,12 +100,25 @@ pub struct Backup {
     pub now: Option<Session>,
     /// Finished sessions, by id.
     pub sessions: Map<String, Session>,
+    /// Exercises of the person's own making.
+    pub exercises: OwnExercises,
 }
 
 /// Fields of the file, in order.
 const FIELDS: &[&str] = &[
-    "format", "version", "made", "checksum", "person", "plan", "settings", "now", "sessions",
+    "format",
+    "version",
+    "made",
+    "checksum",
+    "person",
+    "plan",
+    "settings",
+    "now",
+    "sessions",
+    "exercises",
 ];
+/// How many of them version 1 has.
+const FIELDS_1: usize = 9;
 const MADE: usize = 2;
 const CHECKSUM: usize = 3;
 /// The first of the kept values.
@@ -158,17 +175,19 @@ pub fn export<S: Shelf>(store: &Store<S>, made: Day) -> Export {
         json::write(&readable(store.saved_settings(), &mut left_out)),
         json::write(&readable(store.load_now(), &mut left_out)),
         format!("[{}]", sessions.join(",")),
+        json::write(&readable(store.load_exercises().map(Some), &mut left_out).unwrap_or_default()),
     ];
     let sum = sum(&parts);
     // One field a line and one session a line, so that the place of an error
     // can be found with any editor.
     parts[5] = format!("[\n{}\n]", sessions.join(",\n"));
-    let [made, person, plan, settings, now, sessions] = parts;
+    let [made, person, plan, settings, now, sessions, exercises] = parts;
     Export {
         text: format!(
             "{{\n\"format\":\"{FORMAT}\",\n\"version\":{VERSION},\n\"made\":{made},\n\
              \"checksum\":\"{sum}\",\n\"person\":{person},\n\"plan\":{plan},\n\
-             \"settings\":{settings},\n\"now\":{now},\n\"sessions\":{sessions}\n}}\n"
+             \"settings\":{settings},\n\"now\":{now},\n\"sessions\":{sessions},\n\
+             \"exercises\":{exercises}\n}}\n"
         ),
         left_out,
     }
@@ -210,11 +229,16 @@ pub fn read_backup(text: &str) -> Result<Backup, BackupError> {
     if version == 0 {
         return Err(BackupError::new("version", "there is no version 0"));
     }
+    let names = if version == 1 {
+        &FIELDS[..FIELDS_1]
+    } else {
+        FIELDS
+    };
     let mut reader = Reader::new(text);
-    let mut fields = reader.fields(FIELDS, Unknown::Refused).map_err(refused)?;
+    let mut fields = reader.fields(names, Unknown::Refused).map_err(refused)?;
     fields.go_to(CHECKSUM);
     let told = fields.needed(String::read).map_err(refused)?;
-    let parts = parts(&mut fields).map_err(refused)?;
+    let parts = parts(&mut fields, names.len()).map_err(refused)?;
     let sum = sum(&parts);
     if sum != told {
         let reason = format!(
@@ -222,21 +246,21 @@ pub fn read_backup(text: &str) -> Result<Backup, BackupError> {
         );
         return Err(BackupError::new("checksum", reason));
     }
-    contents(&mut fields).map_err(refused)
+    contents(&mut fields, version).map_err(refused)
 }
 
 /// What the checksum is taken of.
-fn parts(fields: &mut Fields<'_, '_>) -> json::Read<Vec<String>> {
+fn parts(fields: &mut Fields<'_, '_>, count: usize) -> json::Read<Vec<String>> {
     fields.go_to(MADE);
     let mut parts = vec![fields.compact()?];
     fields.go_to(PERSON);
-    for _ in PERSON..FIELDS.len() {
+    for _ in PERSON..count {
         parts.push(fields.compact()?);
     }
     Ok(parts)
 }
 
-fn contents(fields: &mut Fields<'_, '_>) -> json::Read<Backup> {
+fn contents(fields: &mut Fields<'_, '_>, version: u32) -> json::Read<Backup> {
     fields.go_to(MADE);
     let made = fields.needed(|r| {
         Day::parse(&String::read(r)?)
@@ -263,6 +287,10 @@ fn contents(fields: &mut Fields<'_, '_>) -> json::Read<Backup> {
             }
         })
     })?;
+    let exercises = match version {
+        1 => OwnExercises::default(),
+        _ => fields.needed(Json::read)?,
+    };
     Ok(Backup {
         made,
         person,
@@ -270,6 +298,7 @@ fn contents(fields: &mut Fields<'_, '_>) -> json::Read<Backup> {
         settings,
         now,
         sessions,
+        exercises,
     })
 }
 
@@ -305,6 +334,8 @@ pub struct Preview {
     pub settings: Part,
     /// The session under way.
     pub now: Part,
+    /// Own exercises that are new, or of which the backup's state is the later.
+    pub exercises: usize,
 }
 
 /// Which one stands where store and backup differ.
@@ -340,7 +371,12 @@ pub fn preview<S: Shelf>(store: &Store<S>, backup: &Backup) -> Preview {
         plan: compare(&store.load_plan(), backup.plan.as_ref()),
         settings: compare(&store.saved_settings(), backup.settings.as_ref()),
         now: compare(&store.load_now(), backup.now.as_ref()),
+        exercises: 0,
     };
+    let mine = store.load_exercises().unwrap_or_default();
+    let joined = mine.joined(&backup.exercises);
+    let is_new = |(id, own): &(&ExerciseId, &OwnExercise)| mine.0.get(id) != Some(*own);
+    preview.exercises = joined.0.iter().filter(is_new).count();
     for (id, theirs) in backup.sessions.iter() {
         let count = match store.read_session(id) {
             Ok(None) => &mut preview.new,
@@ -385,6 +421,15 @@ pub fn merge<S: Shelf>(
             changes = changes.and(store.put_session(theirs)?);
             sessions.insert(id.clone(), theirs.clone());
         }
+    }
+    let mine = store.load_exercises();
+    let joined = mine
+        .as_ref()
+        .cloned()
+        .unwrap_or_default()
+        .joined(&backup.exercises);
+    if mine.as_ref() != Ok(&joined) {
+        changes = changes.and(store.save_exercises(&joined)?);
     }
     let is_logged = |now: &Session| sessions.contains_key(&now.id);
     if let Some(now) = &backup.now

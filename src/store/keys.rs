@@ -57,6 +57,7 @@ impl Space {
             "settings" => Key::Settings,
             "now" => Key::Now,
             "index" => Key::Index,
+            "exercises" => Key::Exercises,
             _ => {
                 let (kind, id) = rest.split_once('.')?;
                 match kind {
@@ -86,6 +87,8 @@ pub(crate) enum Key {
     Now,
     /// Totals and the latest sessions; derived from the sessions.
     Index,
+    /// Exercises of the person's own making.
+    Exercises,
     /// A finished session, by id.
     Session(String),
     /// The latest performances of an exercise; derived from the sessions.
@@ -103,6 +106,7 @@ impl fmt::Display for Key {
             Self::Settings => f.write_str("settings"),
             Self::Now => f.write_str("now"),
             Self::Index => f.write_str("index"),
+            Self::Exercises => f.write_str("exercises"),
             Self::Session(id) => write!(f, "session.{id}"),
             Self::History(exercise) => write!(f, "history.{exercise}"),
             Self::Aside(number) => write!(f, "aside.{number}"),
@@ -123,6 +127,7 @@ mod tests {
             Key::Settings,
             Key::Now,
             Key::Index,
+            Key::Exercises,
             Key::Session("2026-11-25.a".to_owned()),
             Key::History("goblet-squat".to_owned()),
             Key::Aside(7),

@@ -10,6 +10,7 @@ use crate::index::{self, Derived, History, Index};
 use crate::journal::{self, DamagedRecord, Found, Intent, JournalRecord, LastWrite};
 use crate::json::{self, Json, Reader, Unknown};
 use crate::keys::{Key, Space};
+use crate::own::OwnExercises;
 use crate::settings::{AcceptedPlan, Settings};
 use crate::shelf::{Shelf, ShelfError};
 use crate::wire::{self, Stored, WireError};
@@ -159,7 +160,7 @@ impl Changes {
 pub struct OpenReport {
     /// Values put back on the shelf, or taken off it, from the journal.
     pub replayed: usize,
-    /// Person, plan, settings or session under way that cannot be read. They
+    /// Person, plan, settings, own exercises or session under way that cannot be read. They
     /// stay as they are; a copy is made before anything takes their place.
     pub unreadable: Vec<Unreadable>,
     /// The newest schema version met, when it is newer than this code.
@@ -262,7 +263,13 @@ impl<S: Shelf> Store<S> {
             store.replay(key, *write, &mut report);
         }
 
-        for key in [Key::Person, Key::Plan, Key::Settings, Key::Now] {
+        for key in [
+            Key::Person,
+            Key::Plan,
+            Key::Settings,
+            Key::Now,
+            Key::Exercises,
+        ] {
             if let Some(found) = store.check(&space.name(&key)) {
                 report.unreadable.push(found);
             }
@@ -459,6 +466,7 @@ impl<S: Shelf> Store<S> {
             Key::Plan => decode::<AcceptedPlan>(&text).map(|_| ()),
             Key::Settings => decode::<Settings>(&text).map(|_| ()),
             Key::Now => decode::<Session>(&text).map(|_| ()),
+            Key::Exercises => decode::<OwnExercises>(&text).map(|_| ()),
             Key::Session(id) => decode::<Session>(&text).and_then(|s| same_id(&s, &id)),
             Key::Aside(_) => decode_copy(&text).map(|_| ()),
         };
@@ -503,6 +511,14 @@ impl<S: Shelf> Store<S> {
     /// [`Unreadable`] when what stands there cannot be read.
     pub fn load_now(&self) -> Result<Option<Session>, Unreadable> {
         self.read(&Key::Now)
+    }
+
+    /// Exercises of the person's own making.
+    ///
+    /// # Errors
+    /// [`Unreadable`] when what stands there cannot be read.
+    pub fn load_exercises(&self) -> Result<OwnExercises, Unreadable> {
+        self.read(&Key::Exercises).map(Option::unwrap_or_default)
     }
 
     /// Totals and the latest sessions.
@@ -591,7 +607,7 @@ impl<S: Shelf> Store<S> {
         self.aside_where(|key| {
             matches!(
                 key,
-                Key::Person | Key::Plan | Key::Settings | Key::Now | Key::Aside(_)
+                Key::Person | Key::Plan | Key::Settings | Key::Now | Key::Exercises | Key::Aside(_)
             )
         })
     }
@@ -675,6 +691,14 @@ impl<S: Shelf> Store<S> {
     /// [`StoreError::Refused`] when a value is out of bounds.
     pub fn save_now(&self, session: &Session) -> Result<Changes, StoreError> {
         self.change(&Key::Now, session)
+    }
+
+    /// Keeps the exercises of the person's own making.
+    ///
+    /// # Errors
+    /// [`StoreError::Refused`] when one of them has a flaw.
+    pub fn save_exercises(&self, own: &OwnExercises) -> Result<Changes, StoreError> {
+        self.change(&Key::Exercises, own)
     }
 
     /// Lets go of the session under way, unlogged.

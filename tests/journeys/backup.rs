@@ -68,7 +68,7 @@ fn a_broken_backup_is_refused_and_changes_nothing() {
 
         let folder = journey.folder();
         let changed = text.replacen("\"minutes\":60", "\"minutes\":61", 1);
-        let newer = text.replacen("\"version\":1", "\"version\":99", 1);
+        let newer = text.replacen("\"version\":2", "\"version\":99", 1);
         let broken = [
             ("cut.json", text[..text.len() / 2].to_owned()),
             ("changed.json", changed),

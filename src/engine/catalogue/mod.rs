@@ -8,6 +8,7 @@
 //!
 //! This module never decides what anybody should do.
 
+pub mod own;
 mod packed;
 mod read;
 mod terms;
@@ -132,8 +133,8 @@ pub struct PatternBasis {
 /// All exercises known, by id.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Catalogue {
-    /// By id.
-    exercises: Vec<Exercise>,
+    /// By id. Shared, so that a catalogue with one more exercise costs little.
+    exercises: Vec<Arc<Exercise>>,
     bases: Vec<PatternBasis>,
 }
 
@@ -151,12 +152,12 @@ impl Catalogue {
     #[must_use]
     pub fn get(&self, id: &ExerciseId) -> Option<&Exercise> {
         let place = self.exercises.binary_search_by(|e| e.id.cmp(id));
-        place.ok().map(|at| &self.exercises[at])
+        place.ok().map(|at| &*self.exercises[at])
     }
 
     /// All exercises, by id.
     pub fn iter(&self) -> impl Iterator<Item = &Exercise> {
-        self.exercises.iter()
+        self.exercises.iter().map(|exercise| &**exercise)
     }
 
     /// How many exercises there are.

@@ -29,7 +29,8 @@ pub(super) fn read() -> Option<Catalogue> {
         .map(|line| ExerciseId::new(line.split('\t').next().unwrap_or_default()))
         .collect();
     for (line, id) in lines().zip(&ids) {
-        catalogue.exercises.push(exercise(line, id, &ids)?);
+        let exercise = exercise(line, id, &ids)?;
+        catalogue.exercises.push(exercise.into());
     }
     Some(catalogue)
 }

@@ -4,6 +4,7 @@
 //! refused, and every refusal names the exercise, the field, the value and
 //! what is allowed. This module never mends data and never fills in a default.
 
+use super::own::OWN;
 use super::{
     Catalogue, Equipment, Exercise, ExerciseId, JointDemand, Kind, Loading, Measure, Muscle,
     Pattern, PatternBasis, Role, Sides,
@@ -117,7 +118,7 @@ impl Catalogue {
         }
         check_steps(&exercises)?;
         Ok(Self {
-            exercises: exercises.into_values().collect(),
+            exercises: exercises.into_values().map(Into::into).collect(),
             bases,
         })
     }
@@ -189,6 +190,12 @@ fn read_exercise(raw: RawExercise) -> Result<Exercise, CatalogueError> {
         return Err(refusal(
             id,
             format_args!("id must be a slug of a-z, 0-9 and single hyphens"),
+        ));
+    }
+    if id.starts_with(OWN) {
+        return Err(refusal(
+            id,
+            format_args!("id begins with \"{OWN}\", which is kept for what people add"),
         ));
     }
     let pattern = one(

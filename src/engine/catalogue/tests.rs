@@ -98,6 +98,7 @@ fn each_fault_of_an_exercise_is_refused_by_name_field_and_range() {
         // Slugs.
         (id, r#""id":"Row""#, r#"exercise "Row": id must be a slug of a-z, 0-9 and single hyphens"#),
         (id, r#""id":"row--b""#, r#"exercise "row--b": id must be a slug"#),
+        (id, r#""id":"own-row""#, r#"exercise "own-row": id begins with "own-", which is kept"#),
         (id, r#""id":"""#, r#"exercise "": id must be a slug"#),
         (r#""pattern":"horizontal-pull""#, r#""pattern":"pull""#, r#"exercise "row": pattern "pull" is not one of: squat, lunge,"#),
         (r#""role":"pull""#, r#""role":"back""#, r#"exercise "row": role "back" is not one of: push, pull, legs, trunk"#),

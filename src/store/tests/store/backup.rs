@@ -18,7 +18,8 @@ fn filled(seed: u64, sessions: usize) -> Store<MemoryShelf> {
         .unwrap()
         .and(store.save_plan(&invent::plan(dice)).unwrap())
         .and(store.save_settings(&invent::settings(dice)).unwrap())
-        .and(store.save_now(&invent::session(dice)).unwrap());
+        .and(store.save_now(&invent::session(dice)).unwrap())
+        .and(store.save_exercises(&invent::exercises(dice)).unwrap());
     keep(&mut store, changes);
     store
 }
@@ -233,10 +234,10 @@ fn refusals_say_what_is_wrong() {
             "format: the file is no backup: its format is not 'weekloom-backup'",
         ),
         (
-            changed("\"version\":1", "\"version\":2"),
-            "version: the file has version 2, this app reads up to 1; load the newest app first",
+            changed("\"version\":2", "\"version\":3"),
+            "version: the file has version 3, this app reads up to 2; load the newest app first",
         ),
-        (changed("\"version\":1", "\"version\":0"), "version: "),
+        (changed("\"version\":2", "\"version\":0"), "version: "),
         (changed("\"made\":\"2026", "\"made\":\"2025"), "checksum: "),
         (changed("\"minutes\":", "\"minutes\":1"), "checksum: "),
         (
@@ -253,4 +254,96 @@ fn refusals_say_what_is_wrong() {
     assert!(read_backup(&nested).is_err());
     let large = " ".repeat(weekloom_store::backup::MOST_BYTES + 1);
     assert!(read_backup(&large).unwrap_err().reason.contains("at most"));
+}
+
+/// A file saved by the first release's code, before there were own exercises.
+#[test]
+fn a_file_of_version_1_is_read_as_ever() {
+    let text = include_str!("saved/backup-1.json");
+    let backup = read_backup(text).unwrap();
+    assert_eq!(backup.exercises.0.len(), 0);
+    let mut store = empty();
+    merged(&mut store, &backup, Take::Mine);
+    let dice = &mut Dice::new(11);
+    for _ in 0..4 {
+        let session = invent::finished(dice);
+        assert_eq!(store.read_session(&session.id), Ok(Some(session)));
+    }
+    assert_eq!(store.load_person(), Ok(Some(invent::person(dice))));
+    let with_more = text.replace("\"sessions\":[", "\"exercises\":[],\n\"sessions\":[");
+    assert!(
+        read_backup(&with_more)
+            .unwrap_err()
+            .reason
+            .contains("unknown field")
+    );
+}
+
+/// Sessions, index, histories and own exercises: what is joined by id.
+fn joined_by_id(store: &Store<MemoryShelf>) -> Vec<(String, String)> {
+    let mut all = bodies(store);
+    all.retain(|(key, _)| {
+        let kinds = ["session.", "history.", "index", "exercises"];
+        kinds
+            .iter()
+            .any(|kind| key.starts_with(&format!("weekloom.{kind}")))
+    });
+    all
+}
+
+/// Three phones of one person with versions of the same sessions and
+/// exercises. Whatever is joined to what, in whatever order and however
+/// often, the log comes out the same.
+#[test]
+fn joining_is_idempotent_commutative_and_associative() {
+    for seed in 0..60 {
+        let dice = &mut Dice::new(seed);
+        let common: Vec<_> = (0..6).map(|_| invent::finished(dice)).collect();
+        let phones: Vec<Backup> = (0..3)
+            .map(|_| {
+                let mut store = empty();
+                for session in &common {
+                    let mut session = session.clone();
+                    for item in &mut session.items {
+                        item.sets.truncate(dice.index(4));
+                    }
+                    if dice.coin() {
+                        let changes = store.finish_session(&session).unwrap();
+                        keep(&mut store, changes);
+                    }
+                }
+                let changes = store.finish_session(&invent::finished(dice)).unwrap();
+                let changes = changes.and(store.save_exercises(&invent::exercises(dice)).unwrap());
+                keep(&mut store, changes);
+                backup_of(&store)
+            })
+            .collect();
+        let all_of = |order: &[usize]| {
+            let mut store = empty();
+            for &phone in order {
+                merged(&mut store, &phones[phone], Take::Mine);
+            }
+            store
+        };
+        let expected = joined_by_id(&all_of(&[0, 1, 2]));
+        for order in [[0, 2, 1], [1, 0, 2], [1, 2, 0], [2, 0, 1], [2, 1, 0]] {
+            assert_eq!(
+                joined_by_id(&all_of(&order)),
+                expected,
+                "seed {seed}, {order:?}"
+            );
+        }
+        let often = all_of(&[0, 0, 1, 0, 2, 1, 2, 2, 0]);
+        assert_eq!(joined_by_id(&often), expected, "seed {seed}");
+        // (0 and 1) and 2 is 0 and (1 and 2), each pair joined on a phone of its own.
+        let pair = |first: usize, second: usize| backup_of(&all_of(&[first, second]));
+        let mut left = empty();
+        merged(&mut left, &pair(0, 1), Take::Mine);
+        merged(&mut left, &phones[2], Take::Mine);
+        let mut right = empty();
+        merged(&mut right, &phones[0], Take::Mine);
+        merged(&mut right, &pair(1, 2), Take::Mine);
+        assert_eq!(joined_by_id(&left), expected, "seed {seed}");
+        assert_eq!(joined_by_id(&right), expected, "seed {seed}");
+    }
 }

@@ -2,7 +2,10 @@
 
 use std::collections::BTreeSet;
 use weekloom_engine::calendar::{Day, Moment, Weekday};
-use weekloom_engine::catalogue::{Equipment, ExerciseId, JointDemand, Muscle, Pattern};
+use weekloom_engine::catalogue::own::own_id;
+use weekloom_engine::catalogue::{
+    Catalogue, Equipment, Exercise, ExerciseId, JointDemand, Muscle, Pattern,
+};
 use weekloom_engine::kit::{Kit, PlatePairs, Steps};
 use weekloom_engine::log::{Discomfort, SetEntry, SetKind};
 use weekloom_engine::order::Set;
@@ -16,7 +19,7 @@ use weekloom_engine::progress::{DeloadAnswer, Rule};
 use weekloom_engine::schedule::{Extra, How, Pause, Repairs, Settled, Travel};
 use weekloom_engine::session::{ItemState, Phase, Session, SessionItem, Target};
 use weekloom_engine::units::{Load, Unit};
-use weekloom_store::{AcceptedPlan, Hand, Screen, Settings, Sound, Theme};
+use weekloom_store::{AcceptedPlan, Hand, OwnExercises, Screen, Settings, Sound, Theme};
 
 /// A linear congruential generator (the constants of Knuth's MMIX).
 pub struct Dice(u64);
@@ -170,6 +173,33 @@ fn own_splits(dice: &mut Dice) -> Vec<OwnSplit> {
         };
         fresh.settle();
         own.push(fresh);
+    }
+    own
+}
+
+/// Own exercises: some of the built-in ones under other names, changed.
+pub fn exercises(dice: &mut Dice) -> OwnExercises {
+    let mut own = OwnExercises::default();
+    let built_in = Catalogue::built_in();
+    let names = [
+        "Station row",
+        "Rück \"über\" 🧵",
+        "=1+1",
+        "\u{202e}rekab",
+        "<b>press</b>",
+    ];
+    for _ in 0..dice.between(1, 4) {
+        let like = built_in.iter().nth(dice.index(built_in.len())).unwrap();
+        let name = dice.of(&names);
+        let exercise = Exercise {
+            id: own_id(name),
+            name: name.to_owned(),
+            rest_s: dice.between(0, 900) as u16,
+            strain: dice.between(0, 3) as u8,
+            caution: dice.of(&["", "Not alone."]).to_owned(),
+            ..like.clone()
+        };
+        own.put(exercise, Moment(dice.between(0, 3)));
     }
     own
 }

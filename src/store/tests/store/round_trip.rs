@@ -41,6 +41,11 @@ fn settings_come_back() {
 }
 
 #[test]
+fn own_exercises_come_back() {
+    comes_back(invent::exercises);
+}
+
+#[test]
 fn a_session_comes_back() {
     comes_back(invent::session);
 }
@@ -54,6 +59,7 @@ fn everything_saved_is_loaded_by_a_later_start() {
         invent::settings(dice),
     );
     let (now, done) = (invent::session(dice), invent::finished(dice));
+    let exercises = invent::exercises(dice);
     let mut store = empty();
     let changes = store
         .save_person(&person)
@@ -61,7 +67,8 @@ fn everything_saved_is_loaded_by_a_later_start() {
         .and(store.save_plan(&plan).unwrap())
         .and(store.save_settings(&settings).unwrap())
         .and(store.save_now(&now).unwrap())
-        .and(store.save_session(&done).unwrap());
+        .and(store.save_session(&done).unwrap())
+        .and(store.save_exercises(&exercises).unwrap());
     keep(&mut store, changes);
 
     let shelf = store.into_shelf();
@@ -72,6 +79,7 @@ fn everything_saved_is_loaded_by_a_later_start() {
     assert_eq!(store.load_plan(), Ok(Some(plan)));
     assert_eq!(store.load_settings(), Ok(settings));
     assert_eq!(store.load_now(), Ok(Some(now)));
+    assert_eq!(store.load_exercises(), Ok(exercises));
     assert_eq!(store.read_session(&done.id), Ok(Some(done)));
 }
 

@@ -40,7 +40,8 @@ fn backup(seed: u64) -> Value {
         .unwrap()
         .and(store.save_plan(&invent::plan(dice)).unwrap())
         .and(store.save_settings(&invent::settings(dice)).unwrap())
-        .and(store.save_now(&invent::session(dice)).unwrap());
+        .and(store.save_now(&invent::session(dice)).unwrap())
+        .and(store.save_exercises(&invent::exercises(dice)).unwrap());
     keep(&mut store, changes);
     serde_json::from_str(&export(&store, Day::from_epoch_days(20_000)).text).unwrap()
 }
@@ -62,15 +63,16 @@ fn every_backup_fits_the_schema() {
 fn what_is_no_backup_breaks_the_schema() {
     let schema = validator();
     type Spoil = fn(&mut Value);
-    let cases: [(&str, Spoil); 7] = [
+    let cases: [(&str, Spoil); 8] = [
         ("format", |v| v["format"] = "other".into()),
-        ("version", |v| v["version"] = 2.into()),
+        ("version", |v| v["version"] = 1.into()),
         ("missing", |v| {
             v.as_object_mut().unwrap().remove("sessions");
         }),
         ("unknown", |v| v["more"] = 1.into()),
         ("minutes", |v| v["person"]["minutes"] = 500.into()),
         ("weekday", |v| v["plan"]["weekdays"][0] = 8.into()),
+        ("exercises", |v| v["exercises"] = 1.into()),
         ("session", |v| v["sessions"][0]["x"] = Value::Null),
     ];
     for (name, spoil) in cases {
