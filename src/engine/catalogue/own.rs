@@ -27,6 +27,8 @@ pub const CAUTION_CHARS: usize = 140;
 pub const REP_DS: Bound = bound("tenths of a second for a rep", 10, 150);
 /// Seconds to set up.
 pub const SETUP_S: Bound = bound("seconds to set up", 0, 600);
+/// Rest after a set, seconds: what a plan may hold, less what it adds for some.
+pub const REST_S: Bound = bound("rest in seconds", 0, 600);
 /// Whole-body cost.
 pub const STRAIN: Bound = bound("strain", 0, 3);
 /// Skill.
@@ -174,7 +176,7 @@ fn flaw_in_numbers(exercise: &Exercise) -> Option<Flaw> {
         (goal, least),
         (goal, most),
         (bounds::RIR, exercise.rir.into()),
-        (bounds::REST_S, exercise.rest_s),
+        (REST_S, exercise.rest_s),
         (SETUP_S, exercise.setup_s),
         (STRAIN, exercise.strain.into()),
         (SKILL, exercise.skill.into()),

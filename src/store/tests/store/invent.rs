@@ -194,7 +194,7 @@ pub fn exercises(dice: &mut Dice) -> OwnExercises {
         let exercise = Exercise {
             id: own_id(name),
             name: name.to_owned(),
-            rest_s: dice.between(0, 900) as u16,
+            rest_s: dice.between(0, 600) as u16,
             strain: dice.between(0, 3) as u8,
             caution: dice.of(&["", "Not alone."]).to_owned(),
             ..like.clone()

@@ -14,6 +14,7 @@ mod round_trip;
 mod schema;
 mod sheet;
 mod size;
+mod spreadsheet;
 
 use weekloom_engine::calendar::Moment;
 use weekloom_store::{Changes, JournalRecord, MemoryShelf, Shelf, Space, Store};
