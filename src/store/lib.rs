@@ -15,6 +15,7 @@ pub mod backup;
 pub mod demo;
 pub mod diary;
 mod envelope;
+pub mod handover;
 mod index;
 mod journal;
 mod json;

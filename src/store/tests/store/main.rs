@@ -7,6 +7,7 @@ mod backup;
 mod damage;
 mod demo;
 mod diary;
+mod handover;
 mod invent;
 mod journal;
 mod log;
