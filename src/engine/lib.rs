@@ -24,6 +24,7 @@ pub mod person;
 pub mod plan;
 pub mod presets;
 pub mod progress;
+pub mod review;
 pub mod schedule;
 pub mod session;
 mod slug;

@@ -2,7 +2,7 @@
 //!
 //! Each kind of figure is one key at the top of the file: `size` is written here, `plan` by
 //! [`plan`], `plan_wasm` by [`wasm`], `start`, `years` and `torture` by [`browser`], `trainees`
-//! by the simulation among the tests, and what others measured under other keys is kept.
+//! and `review` by the simulations among the tests, and what others measured under other keys is kept.
 
 use std::collections::BTreeMap;
 use std::fs;
@@ -46,6 +46,11 @@ pub enum Measure {
         /// How many.
         people: u32,
     },
+    /// Whether the review finds what holds simulated people back, for so many of each kind.
+    Review {
+        /// How many.
+        people: u32,
+    },
 }
 
 /// Measures and writes the figures.
@@ -70,6 +75,7 @@ pub fn run(measure: &Measure) -> Result<()> {
             ("plan", found)
         }
         Measure::Trainees { people } => ("trainees", trainees(*people)?),
+        Measure::Review { people } => ("review", reviewed(*people)?),
     };
     let folder = paths::target().join("bench");
     let file = folder.join("figures.json");
@@ -115,6 +121,25 @@ fn trainees(people: u32) -> Result<Value> {
         .with_context(|| format!("the simulation wrote no {}", table.display()))?;
     let rows: Value = serde_json::from_str(&rows).context("the simulation's table is not JSON")?;
     Ok(json!({ "people": people, "weeks": 52, "rules": rows }))
+}
+
+/// Runs the trainees with a planted cause: what the review says of each kind, as a table.
+fn reviewed(people: u32) -> Result<Value> {
+    let folder = paths::target().join("bench");
+    fs::create_dir_all(&folder)?;
+    let table = folder.join("review.json");
+    process::run(
+        process::cargo()
+            .args(["test", "--quiet"])
+            .args(["--package=weekloom-engine", "--test=review"])
+            .args(["--", "the_planted_cause_is_found"])
+            .env("WEEKLOOM_PEOPLE", people.to_string())
+            .env("WEEKLOOM_TABLE", &table),
+    )?;
+    let rows = fs::read_to_string(&table)
+        .with_context(|| format!("the review's test wrote no {}", table.display()))?;
+    let rows: Value = serde_json::from_str(&rows).context("the review's table is not JSON")?;
+    Ok(json!({ "people": people, "weeks": 12, "rows": rows }))
 }
 
 /// Bytes by file and by part of the app, and of the first load.

@@ -56,6 +56,7 @@ usage: cargo xtask <command> [flags]
           --prove       keep the proofs of the first 40 in tests/oracle/proved.json
           --seconds N   of the solver for each (10)
           --trainees N  instead, a year of N simulated people by each rule of progression
+          --review N    instead, what the review finds of N simulated people of each kind
           --wasm        instead, how long plans take in Chromium, its processor as it is and
                         four times slower
   gallery every screen as PNG, at three widths, light and dark, to target/gallery/
@@ -118,8 +119,10 @@ pub fn run(words: &[String]) -> Result<ExitCode> {
             let rounds = arguments.number("--rounds")?.unwrap_or(5);
             let in_wasm = arguments.flag("--wasm");
             let trainees = arguments.number("--trainees")?;
+            let review = arguments.number("--review")?;
             arguments.finish()?;
             bench::run(&match (trainees, people, keeps) {
+                _ if let Some(people) = review => bench::Measure::Review { people },
                 (Some(people), ..) => bench::Measure::Trainees { people },
                 _ if in_wasm => bench::Measure::Wasm,
                 _ if start => bench::Measure::Start(rounds),

@@ -45,6 +45,7 @@ use crate::plan::Prescription;
 use crate::session::Target;
 use crate::slug::slugged;
 use crate::units::Load;
+pub(crate) use record::leaps;
 use record::{Bout, Effort, Record};
 use step::eased_rung;
 

@@ -212,7 +212,7 @@ impl Record {
 }
 
 /// Whether a load is so far beyond another that a single set of it is doubted.
-pub(super) fn leaps(direction: Option<Direction>, load: Load, before: Load) -> bool {
+pub(crate) fn leaps(direction: Option<Direction>, load: Load, before: Load) -> bool {
     leaps_by(LEAP_PERCENT, direction, load, before)
 }
 
