@@ -15,15 +15,18 @@
 //! "settings":{},
 //! "now":null,
 //! "sessions":[],
-//! "exercises":[]
+//! "exercises":[],
+//! "chronicle":{}
 //! }
 //! ```
 //!
 //! The checksum is the CRC-32 (ISO-HDLC) of the compact ASCII JSON text of
-//! `[made, person, plan, settings, now, sessions, exercises]`, inner fields in
+//! `[made, person, plan, settings, now, sessions, exercises,
+//! chronicle]`, inner fields in
 //! the order of the file, so that a file with other blanks is still whole.
-//! Version 1 had no `exercises`; it is read as ever.
+//! Version 1 had no `exercises` and no `chronicle`; it is read as ever.
 
+use crate::chronicle::Chronicle;
 use crate::envelope::Crc;
 use crate::index::work_sets;
 use crate::json::{self, Fields, Json, Misfit, Reader, Unknown};
@@ -102,6 +105,8 @@ pub struct Backup {
     pub sessions: Map<String, Session>,
     /// Exercises of the person's own making.
     pub exercises: OwnExercises,
+    /// Blocks, and changes of past sessions.
+    pub chronicle: Chronicle,
 }
 
 /// Fields of the file, in order.
@@ -116,6 +121,7 @@ const FIELDS: &[&str] = &[
     "now",
     "sessions",
     "exercises",
+    "chronicle",
 ];
 /// How many of them version 1 has.
 const FIELDS_1: usize = 9;
@@ -176,18 +182,28 @@ pub fn export<S: Shelf>(store: &Store<S>, made: Day) -> Export {
         json::write(&readable(store.load_now(), &mut left_out)),
         format!("[{}]", sessions.join(",")),
         json::write(&readable(store.load_exercises().map(Some), &mut left_out).unwrap_or_default()),
+        json::write(&readable(store.load_chronicle().map(Some), &mut left_out).unwrap_or_default()),
     ];
     let sum = sum(&parts);
     // One field a line and one session a line, so that the place of an error
     // can be found with any editor.
     parts[5] = format!("[\n{}\n]", sessions.join(",\n"));
-    let [made, person, plan, settings, now, sessions, exercises] = parts;
+    let [
+        made,
+        person,
+        plan,
+        settings,
+        now,
+        sessions,
+        exercises,
+        chronicle,
+    ] = parts;
     Export {
         text: format!(
             "{{\n\"format\":\"{FORMAT}\",\n\"version\":{VERSION},\n\"made\":{made},\n\
              \"checksum\":\"{sum}\",\n\"person\":{person},\n\"plan\":{plan},\n\
              \"settings\":{settings},\n\"now\":{now},\n\"sessions\":{sessions},\n\
-             \"exercises\":{exercises}\n}}\n"
+             \"exercises\":{exercises},\n\"chronicle\":{chronicle}\n}}\n"
         ),
         left_out,
     }
@@ -291,6 +307,10 @@ fn contents(fields: &mut Fields<'_, '_>, version: u32) -> json::Read<Backup> {
         1 => OwnExercises::default(),
         _ => fields.needed(Json::read)?,
     };
+    let chronicle = match version {
+        1 => Chronicle::default(),
+        _ => fields.needed(Json::read)?,
+    };
     Ok(Backup {
         made,
         person,
@@ -299,6 +319,7 @@ fn contents(fields: &mut Fields<'_, '_>, version: u32) -> json::Read<Backup> {
         now,
         sessions,
         exercises,
+        chronicle,
     })
 }
 
@@ -430,6 +451,11 @@ pub fn merge<S: Shelf>(
         .joined(&backup.exercises);
     if mine.as_ref() != Ok(&joined) {
         changes = changes.and(store.save_exercises(&joined)?);
+    }
+    let mine = store.load_chronicle();
+    let joined = mine.clone().unwrap_or_default().joined(&backup.chronicle);
+    if mine.as_ref() != Ok(&joined) {
+        changes = changes.and(store.save_chronicle(&joined)?);
     }
     let is_logged = |now: &Session| sessions.contains_key(&now.id);
     if let Some(now) = &backup.now

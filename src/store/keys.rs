@@ -58,6 +58,7 @@ impl Space {
             "now" => Key::Now,
             "index" => Key::Index,
             "exercises" => Key::Exercises,
+            "chronicle" => Key::Chronicle,
             _ => {
                 let (kind, id) = rest.split_once('.')?;
                 match kind {
@@ -89,6 +90,8 @@ pub(crate) enum Key {
     Index,
     /// Exercises of the person's own making.
     Exercises,
+    /// Blocks, and changes of past sessions.
+    Chronicle,
     /// A finished session, by id.
     Session(String),
     /// The latest performances of an exercise; derived from the sessions.
@@ -107,6 +110,7 @@ impl fmt::Display for Key {
             Self::Now => f.write_str("now"),
             Self::Index => f.write_str("index"),
             Self::Exercises => f.write_str("exercises"),
+            Self::Chronicle => f.write_str("chronicle"),
             Self::Session(id) => write!(f, "session.{id}"),
             Self::History(exercise) => write!(f, "history.{exercise}"),
             Self::Aside(number) => write!(f, "aside.{number}"),
@@ -128,6 +132,7 @@ mod tests {
             Key::Now,
             Key::Index,
             Key::Exercises,
+            Key::Chronicle,
             Key::Session("2026-11-25.a".to_owned()),
             Key::History("goblet-squat".to_owned()),
             Key::Aside(7),

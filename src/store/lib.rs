@@ -12,6 +12,7 @@
 //! wire type.
 
 pub mod backup;
+mod chronicle;
 pub mod demo;
 pub mod diary;
 mod envelope;
@@ -28,6 +29,7 @@ mod stamp;
 mod store;
 pub mod wire;
 
+pub use chronicle::{Amendment, Chronicle, SetNumbers};
 pub use index::{History, Index, Past, SessionLine};
 pub use journal::{DamagedRecord, Intent, JournalRecord};
 pub use keys::{CHOSEN_SPACE, Space};

@@ -5,6 +5,7 @@
 //! [`Store::commit`] to put it on the shelf. What the shelf refuses is kept in
 //! memory for this run, and the journal has it for the next.
 
+use crate::chronicle::Chronicle;
 use crate::envelope::{self, SCHEMA};
 use crate::index::{self, Derived, History, Index};
 use crate::journal::{self, DamagedRecord, Found, Intent, JournalRecord, LastWrite};
@@ -269,6 +270,7 @@ impl<S: Shelf> Store<S> {
             Key::Settings,
             Key::Now,
             Key::Exercises,
+            Key::Chronicle,
         ] {
             if let Some(found) = store.check(&space.name(&key)) {
                 report.unreadable.push(found);
@@ -467,6 +469,7 @@ impl<S: Shelf> Store<S> {
             Key::Settings => decode::<Settings>(&text).map(|_| ()),
             Key::Now => decode::<Session>(&text).map(|_| ()),
             Key::Exercises => decode::<OwnExercises>(&text).map(|_| ()),
+            Key::Chronicle => decode::<Chronicle>(&text).map(|_| ()),
             Key::Session(id) => decode::<Session>(&text).and_then(|s| same_id(&s, &id)),
             Key::Aside(_) => decode_copy(&text).map(|_| ()),
         };
@@ -519,6 +522,14 @@ impl<S: Shelf> Store<S> {
     /// [`Unreadable`] when what stands there cannot be read.
     pub fn load_exercises(&self) -> Result<OwnExercises, Unreadable> {
         self.read(&Key::Exercises).map(Option::unwrap_or_default)
+    }
+
+    /// Blocks, and changes of past sessions.
+    ///
+    /// # Errors
+    /// [`Unreadable`] when what stands there cannot be read.
+    pub fn load_chronicle(&self) -> Result<Chronicle, Unreadable> {
+        self.read(&Key::Chronicle).map(Option::unwrap_or_default)
     }
 
     /// Totals and the latest sessions.
@@ -592,6 +603,31 @@ impl<S: Shelf> Store<S> {
         found
     }
 
+    /// The finished sessions of a day and since that can be read, earlier first,
+    /// and whether none came before them. Reads no more of them than the index
+    /// makes necessary.
+    #[must_use]
+    pub fn sessions_since(&self, day: Day) -> (Vec<Session>, bool) {
+        let index = self.index();
+        let is_all = index.recent.len() == index.sessions as usize;
+        let is_within = index.recent.first().is_some_and(|first| first.day < day);
+        let mut found: Vec<Session> = if is_all || is_within {
+            let since = index.recent.iter().filter(|line| line.day >= day);
+            since
+                .filter_map(|line| self.read_session(&line.id).ok()?)
+                .collect()
+        } else {
+            let all = self.all_sessions();
+            all.into_iter()
+                .map(|(_, session)| session)
+                .filter(|session| session.day >= day)
+                .collect()
+        };
+        order::sort_by(&mut found, |a, b| (a.day, &a.id) < (b.day, &b.id));
+        let is_whole = found.len() == index.sessions as usize;
+        (found, is_whole)
+    }
+
     /// All finished sessions that can be read, by id.
     pub(crate) fn all_sessions(&self) -> Map<String, Session> {
         let ids = self.sessions().into_iter();
@@ -607,7 +643,13 @@ impl<S: Shelf> Store<S> {
         self.aside_where(|key| {
             matches!(
                 key,
-                Key::Person | Key::Plan | Key::Settings | Key::Now | Key::Exercises | Key::Aside(_)
+                Key::Person
+                    | Key::Plan
+                    | Key::Settings
+                    | Key::Now
+                    | Key::Exercises
+                    | Key::Chronicle
+                    | Key::Aside(_)
             )
         })
     }
@@ -699,6 +741,14 @@ impl<S: Shelf> Store<S> {
     /// [`StoreError::Refused`] when one of them has a flaw.
     pub fn save_exercises(&self, own: &OwnExercises) -> Result<Changes, StoreError> {
         self.change(&Key::Exercises, own)
+    }
+
+    /// Keeps blocks and changes of past sessions.
+    ///
+    /// # Errors
+    /// [`StoreError::Refused`] when a value is out of bounds.
+    pub fn save_chronicle(&self, chronicle: &Chronicle) -> Result<Changes, StoreError> {
+        self.change(&Key::Chronicle, chronicle)
     }
 
     /// Lets go of the session under way, unlogged.

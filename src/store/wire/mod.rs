@@ -7,6 +7,7 @@
 //! be lost on the next write. Exercises that the catalogue does not hold are
 //! kept by their id, so that a log stays readable whatever becomes of it.
 
+mod chronicle;
 mod exercise;
 mod index;
 mod part;
@@ -58,6 +59,7 @@ mod sealed {
     impl Sealed for crate::History {}
     impl Sealed for crate::Index {}
     impl Sealed for crate::OwnExercises {}
+    impl Sealed for crate::Chronicle {}
 }
 
 /// What can be kept.

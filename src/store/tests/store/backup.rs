@@ -19,7 +19,8 @@ fn filled(seed: u64, sessions: usize) -> Store<MemoryShelf> {
         .and(store.save_plan(&invent::plan(dice)).unwrap())
         .and(store.save_settings(&invent::settings(dice)).unwrap())
         .and(store.save_now(&invent::session(dice)).unwrap())
-        .and(store.save_exercises(&invent::exercises(dice)).unwrap());
+        .and(store.save_exercises(&invent::exercises(dice)).unwrap())
+        .and(store.save_chronicle(&invent::chronicle(dice)).unwrap());
     keep(&mut store, changes);
     store
 }
@@ -283,7 +284,7 @@ fn a_file_of_version_1_is_read_as_ever() {
 fn joined_by_id(store: &Store<MemoryShelf>) -> Vec<(String, String)> {
     let mut all = bodies(store);
     all.retain(|(key, _)| {
-        let kinds = ["session.", "history.", "index", "exercises"];
+        let kinds = ["session.", "history.", "index", "exercises", "chronicle"];
         kinds
             .iter()
             .any(|kind| key.starts_with(&format!("weekloom.{kind}")))
@@ -314,6 +315,7 @@ fn joining_is_idempotent_commutative_and_associative() {
                 }
                 let changes = store.finish_session(&invent::finished(dice)).unwrap();
                 let changes = changes.and(store.save_exercises(&invent::exercises(dice)).unwrap());
+                let changes = changes.and(store.save_chronicle(&invent::chronicle(dice)).unwrap());
                 keep(&mut store, changes);
                 backup_of(&store)
             })

@@ -16,10 +16,13 @@ use weekloom_engine::plan::{
     SplitId,
 };
 use weekloom_engine::progress::{DeloadAnswer, Rule};
+use weekloom_engine::review::{Block, Goal};
 use weekloom_engine::schedule::{Extra, How, Pause, Repairs, Settled, Travel};
 use weekloom_engine::session::{ItemState, Phase, Session, SessionItem, Target};
 use weekloom_engine::units::{Load, Unit};
-use weekloom_store::{AcceptedPlan, Hand, OwnExercises, Screen, Settings, Sound, Theme};
+use weekloom_store::{
+    AcceptedPlan, Amendment, Chronicle, Hand, OwnExercises, Screen, Settings, Sound, Theme,
+};
 
 /// A linear congruential generator (the constants of Knuth's MMIX).
 pub struct Dice(u64);
@@ -202,6 +205,48 @@ pub fn exercises(dice: &mut Dice) -> OwnExercises {
         own.put(exercise, Moment(dice.between(0, 3)));
     }
     own
+}
+
+/// Blocks and changes of past sessions.
+pub fn chronicle(dice: &mut Dice) -> Chronicle {
+    let mut chronicle = Chronicle::default();
+    for n in 0..dice.between(0, 3) {
+        let goals = [
+            Goal::EverySession,
+            Goal::Rise(ExerciseId::new("back-squat")),
+            Goal::NoPain(ExerciseId::new("push-up")),
+            Goal::Sets(Muscle::Chest),
+        ];
+        let weeks = dice.between(3, 12) as u8;
+        chronicle.put_block(Block {
+            start: Day::from_epoch_days(20_000 + 7 * (20 * n as i32 + dice.between(0, 2) as i32)),
+            weeks,
+            lighter: dice.coin().then(|| weeks - 1),
+            goals: (0..dice.between(0, 3))
+                .map(|_| goals[dice.index(goals.len())].clone())
+                .collect(),
+        });
+    }
+    for at in 0..dice.between(0, 4) {
+        let mut numbers = || {
+            let rir = dice.coin().then(|| dice.between(0, 10) as u8);
+            (
+                Load::clamped(dice.between(0, 200_000)),
+                dice.between(0, 30) as u16,
+                rir,
+            )
+        };
+        chronicle.note(Amendment {
+            was: numbers(),
+            now: numbers(),
+            session: "s-1".to_owned(),
+            at: Moment(at),
+            exercise: ExerciseId::new("back-squat"),
+            item: 1,
+            set: 2,
+        });
+    }
+    chronicle
 }
 
 pub fn settings(dice: &mut Dice) -> Settings {

@@ -46,6 +46,11 @@ fn own_exercises_come_back() {
 }
 
 #[test]
+fn a_chronicle_comes_back() {
+    comes_back(invent::chronicle);
+}
+
+#[test]
 fn a_session_comes_back() {
     comes_back(invent::session);
 }

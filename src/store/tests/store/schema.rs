@@ -41,7 +41,8 @@ fn backup(seed: u64) -> Value {
         .and(store.save_plan(&invent::plan(dice)).unwrap())
         .and(store.save_settings(&invent::settings(dice)).unwrap())
         .and(store.save_now(&invent::session(dice)).unwrap())
-        .and(store.save_exercises(&invent::exercises(dice)).unwrap());
+        .and(store.save_exercises(&invent::exercises(dice)).unwrap())
+        .and(store.save_chronicle(&invent::chronicle(dice)).unwrap());
     keep(&mut store, changes);
     serde_json::from_str(&export(&store, Day::from_epoch_days(20_000)).text).unwrap()
 }
