@@ -3,21 +3,25 @@
 // only when the app calls `weekloomUpdate.apply()`, which it does when no session is open.
 
 // Replaces whatever is on the page; nothing is written or deleted here.
-function showFailure(cause) {
+async function showFailure(cause) {
   console.error(cause);
   if (document.getElementById("failure")) return;
+  const pack = await window.weekloomLanguage.pack;
+  if (document.getElementById("failure")) return;
+  const say = (english) =>
+    pack.split(`\x1e${english}\x1f`)[1]?.split("\x1e")[0] ?? english;
   const failure = document.createElement("main");
   failure.id = "failure";
   failure.className = "shell shell-failure";
   const title = document.createElement("h1");
-  title.textContent = "Weekloom stopped";
+  title.textContent = say("Weekloom stopped");
   const text = document.createElement("p");
   text.setAttribute("role", "alert");
-  text.textContent = "Reload the page; your sets are safe on this phone.";
+  text.textContent = say("Reload the page; your sets are safe on this phone.");
   const button = document.createElement("button");
   button.type = "button";
   button.className = "button button--main";
-  button.textContent = "Reload";
+  button.textContent = say("Reload");
   button.addEventListener("click", () => location.reload());
   const detail = document.createElement("p");
   detail.className = "shell-detail";
@@ -43,6 +47,112 @@ async function startApp() {
   } catch (cause) {
     showFailure(cause);
   }
+}
+
+// Languages besides English, each with the file of its words.
+const WORDS = %words%;
+// Of the languages that might be added, those written from right to left.
+const RIGHT_TO_LEFT = ["ar", "fa", "he", "ur"];
+const LANGUAGE_KEY = "%language%";
+
+// Days that weeks begin with, Sunday to Saturday, where they do not begin on Monday: for
+// browsers that do not tell. From the Unicode CLDR (supplemental data, weekData/firstDay),
+// written down from memory; browsers that do tell are asked first.
+const FIRST_DAYS = {
+  0: "AG AS BD BR BS BT BW BZ CA CO DM DO ET GT GU HK HN ID IL IN JM JP KE KH KR LA MH MM MO MT MX MZ NI NP PA PE PH PK PR PT PY SA SG SV TH TT TW UM US VE VI WS YE ZA ZW",
+  5: "MV",
+  6: "AF BH DJ DZ EG IQ IR JO KW LY OM QA SD SY",
+};
+
+function chosenLanguage() {
+  try {
+    return localStorage.getItem(LANGUAGE_KEY);
+  } catch {
+    return null; // Where storage is denied, the browser's own languages decide.
+  }
+}
+
+// 0 for Monday to 6 for Sunday.
+function firstDay(locale) {
+  const told = locale.getWeekInfo?.() ?? locale.weekInfo;
+  if (told) return told.firstDay - 1;
+  const region = locale.maximize().region;
+  const day = Object.keys(FIRST_DAYS).find((day) => FIRST_DAYS[day].split(" ").includes(region));
+  return (Number(day ?? 1) + 6) % 7;
+}
+
+// How the person's language and region write numbers and dates, in the lines that
+// src/app/text/language.rs reads. Days are counted and years are Gregorian, in the digits
+// of the app.
+function forms(language, locale) {
+  const name = (day, options) =>
+    new Intl.DateTimeFormat(locale, {
+      calendar: "gregory",
+      numberingSystem: "latn",
+      timeZone: "UTC",
+      ...options,
+    }).formatToParts(Date.UTC(2024, ...day));
+  const part = (parts, type) => parts.find((part) => part.type === type)?.value ?? "";
+  const all = (count, one) => Array.from({ length: count }, (_, at) => one(at)).join("\t");
+  const pattern = (parts) =>
+    parts.map(({ type, value }) => (type === "literal" ? value : `{${type}}`)).join("");
+  // The first of January 2024 was a Monday.
+  const weekday = (width) =>
+    all(7, (at) => part(name([0, 1 + at], { weekday: width }), "weekday"));
+  const date = { day: "numeric", month: "short" };
+  const decimal = new Intl.NumberFormat(locale, { numberingSystem: "latn" }).formatToParts(1.5);
+  return [
+    language,
+    part(decimal, "decimal"),
+    firstDay(locale),
+    weekday("long"),
+    weekday("short"),
+    all(12, (at) => part(name([at, 20], date), "month")),
+    pattern(name([0, 20], date)),
+    pattern(name([0, 20], { ...date, year: "numeric" })),
+  ].join("\n");
+}
+
+// Finds the language: the one chosen here, or the first of the browser's that there is.
+// Its words are on the way before the app is.
+function takeUpLanguage() {
+  const spoken = navigator.languages?.length ? navigator.languages : [navigator.language];
+  const locales = spoken.flatMap((tag) => {
+    try {
+      return [new Intl.Locale(tag)];
+    } catch {
+      return []; // Not every browser's tags are well-formed ones.
+    }
+  });
+  const exists = (language) => language === "en" || Object.hasOwn(WORDS, language);
+  const chosen = chosenLanguage();
+  const language = exists(chosen)
+    ? chosen
+    : (locales.find((locale) => exists(locale.language))?.language ?? "en");
+  const region = locales[0]?.region;
+  const locale =
+    locales.find((locale) => locale.language === language) ??
+    new Intl.Locale(language, region ? { region } : {});
+  const pack = async () => {
+    const file = WORDS[language];
+    if (!file) return forms(language, locale);
+    const answer = await fetch(new URL(file, import.meta.url));
+    if (!answer.ok) throw new Error(`${file}: ${answer.status}`);
+    const words = await answer.text();
+    document.documentElement.lang = language;
+    document.documentElement.dir = RIGHT_TO_LEFT.includes(language) ? "rtl" : "ltr";
+    return `${forms(language, locale)}\n${words}`;
+  };
+  window.weekloomLanguage = {
+    pack: pack().catch((cause) => {
+      console.warn("no words in this language:", cause);
+      return forms("en", new Intl.Locale("en", region ? { region } : {}));
+    }),
+    choose(language) {
+      localStorage.setItem(LANGUAGE_KEY, language);
+      location.reload();
+    },
+  };
 }
 
 // What the app sees of updates: `weekloom-update` on the window says that a new version
@@ -101,6 +211,7 @@ function whenIdle() {
   });
 }
 
+takeUpLanguage();
 watchForTraps();
 // Only then, so that the offline copy, which loads everything once more, never competes
 // with the first start; and also when that failed, for a newer version may mend it.

@@ -7,6 +7,7 @@
 
 use crate::effects::storage::session_storage;
 use crate::state::App;
+use crate::text::language::tr;
 use crate::text::{edits, errors, words};
 use weekloom_engine::calendar::Weekday;
 use weekloom_engine::plan::{Edit, PlanNote};
@@ -91,7 +92,7 @@ impl App {
         // How near days lie to each other is measured afresh.
         let rests = |note: &PlanNote| !matches!(note, PlanNote::ShortRecovery { .. });
         accepted.plan.notes.retain(rests);
-        self.step(words::OTHER_DAYS.to_owned(), accepted);
+        self.step(tr(words::OTHER_DAYS).to_owned(), accepted);
     }
 
     fn step(self, name: String, changed: AcceptedPlan) {

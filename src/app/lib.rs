@@ -26,6 +26,7 @@ pub fn start() {
     console_error_panic_hook::set_once();
     // The framework's own executor starts with the mount, which waits for this.
     held::later(async {
+        effects::language::take_up().await;
         App::open(effects::storage::chosen_space()).await;
         if let Some(shell) = document().get_element_by_id("shell") {
             shell.remove();

@@ -11,6 +11,7 @@ use crate::effects::{clock, update};
 use crate::held::{Derived, Held, later, untracked};
 use crate::markup::Text;
 use crate::route::{self, Route};
+use crate::text::language::tr;
 use crate::text::{errors, terms, words};
 use leptos::prelude::set_timeout;
 use std::cell::Cell;
@@ -198,7 +199,7 @@ impl App {
     #[must_use]
     pub fn name_of(self, id: &ExerciseId) -> Text {
         match self.exercise(id) {
-            Some(exercise) => exercise.name.as_str().into(),
+            Some(exercise) => terms::exercise(exercise),
             None => id.as_str().replace('-', " ").into(),
         }
     }
@@ -222,7 +223,9 @@ impl App {
         match own {
             Some(name) => (name, words::OWN_CYCLE),
             // One that was removed; a plan made by it still stands.
-            None if id.as_str().starts_with(OwnSplit::SLUG) => (words::OWN_CYCLE.to_owned(), ""),
+            None if id.as_str().starts_with(OwnSplit::SLUG) => {
+                (tr(words::OWN_CYCLE).to_owned(), "")
+            }
             None => terms::split(id.as_str()),
         }
     }
@@ -312,7 +315,7 @@ impl App {
             Ok(changes) => self.commit_then(
                 changes,
                 Box::new(move || {
-                    self.remember(words::NEW_PLAN.to_owned());
+                    self.remember(tr(words::NEW_PLAN).to_owned());
                     self.plan.set(Some(accepted));
                     self.person.set(Some(person));
                     self.keep_steps();
@@ -434,8 +437,11 @@ impl App {
     }
 
     /// A short word on what just happened; it goes by itself.
-    pub fn tell(self, text: impl Into<String>) {
-        let text = text.into();
+    pub fn tell(self, text: impl Into<Text>) {
+        let text = match text.into() {
+            Text::Borrowed(fixed) => tr(fixed).to_owned(),
+            Text::Owned(made) => made,
+        };
         let notice = self.notice;
         notice.set(Some(text.clone()));
         set_timeout(

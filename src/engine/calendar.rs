@@ -50,6 +50,12 @@ impl Weekday {
         self as usize
     }
 
+    /// All seven, from this one.
+    #[must_use]
+    pub fn then_all(self) -> [Self; 7] {
+        std::array::from_fn(|after| Self::from_index(self.index() + after))
+    }
+
     /// The weekday with this index; every seven start again at Monday.
     #[must_use]
     pub fn from_index(index: usize) -> Self {
@@ -145,12 +151,19 @@ impl Day {
         self.0 - earlier.0
     }
 
-    /// The Monday of this day's week.
+    /// The latest such weekday, this day included: with the weekday that weeks
+    /// begin with, the first day of this day's week.
     #[must_use]
     #[expect(clippy::cast_possible_wrap, reason = "the index is below 7")]
     #[expect(clippy::cast_possible_truncation, reason = "the index is below 7")]
+    pub fn back_to(self, weekday: Weekday) -> Self {
+        Self(self.0 - (self.weekday().index() + 7 - weekday.index()) as i32 % 7)
+    }
+
+    /// The Monday of this day's week.
+    #[must_use]
     pub fn monday(self) -> Self {
-        Self(self.0 - self.weekday().index() as i32)
+        self.back_to(Weekday::Monday)
     }
 }
 

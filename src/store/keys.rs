@@ -10,6 +10,11 @@ use std::fmt;
 /// window sees.
 pub const CHOSEN_SPACE: &str = "weekloom.space";
 
+/// Key of the language chosen on this device, in no space: own data and the
+/// demonstration speak the same. The boot script reads it before the app is
+/// there; the build writes it into that.
+pub const CHOSEN_LANGUAGE: &str = "weekloom-language";
+
 /// Which corner of the storage: the person's own data or the invented logs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Space {
@@ -146,6 +151,7 @@ mod tests {
                 assert_eq!(other.key(&name), None);
             }
         }
+        assert!(!Space::Own.owns(CHOSEN_LANGUAGE) && !Space::Demo.owns(CHOSEN_LANGUAGE));
         assert_eq!(Space::Own.key("weekloom.garden"), None);
         assert_eq!(Space::Own.key("theirs.person"), None);
     }

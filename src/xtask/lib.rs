@@ -13,6 +13,7 @@ pub mod budgets;
 pub mod build;
 pub mod fit;
 pub mod icons;
+pub mod languages;
 pub mod npm;
 pub mod paths;
 pub mod plan;

@@ -5,6 +5,7 @@
 
 pub mod clock;
 pub mod file;
+pub mod language;
 pub mod screen_lock;
 pub mod sound;
 pub mod storage;

@@ -13,6 +13,7 @@
 mod standing;
 
 use crate::held::{Derived, untracked};
+use crate::text::language::tr;
 use leptos::tachys::view::Render;
 use std::borrow::Cow;
 use wasm_bindgen::JsValue;
@@ -172,7 +173,16 @@ impl Tag {
 
     /// An attribute that stays as it is.
     pub fn attr(self, name: &'static str, value: impl Into<Text>) -> Self {
-        self.put(name, Value::Fixed(value.into()))
+        self.fixed(name, value.into())
+    }
+
+    #[inline(never)]
+    fn fixed(self, name: &'static str, value: Text) -> Self {
+        let is_read_out = name == "aria-label";
+        self.put(
+            name,
+            Value::Fixed(if is_read_out { spoken(value) } else { value }),
+        )
     }
 
     /// An attribute that follows values; absent while there is none.
@@ -341,9 +351,19 @@ pub fn nothing() -> View {
     View(Box::new(Kind::List(Vec::new())))
 }
 
+/// A fixed text is one of the app's own and is shown in the person's language;
+/// one that was made is in it already, or is what the person typed.
+#[inline(never)]
+fn spoken(text: Text) -> Text {
+    match text {
+        Cow::Borrowed(fixed) => Cow::Borrowed(tr(fixed)),
+        made => made,
+    }
+}
+
 #[inline(never)]
 fn text(text: Text) -> View {
-    View(Box::new(Kind::Text(text)))
+    View(Box::new(Kind::Text(spoken(text))))
 }
 
 impl From<Tag> for View {

@@ -1,7 +1,9 @@
 //! Labelled fields: typed values, one of several, any of several.
 
+use crate::effects;
 use crate::held::Held;
 use crate::markup::{LiveText, Tag, Text, View, live, rows, tag};
+use crate::text::{language, words};
 use leptos::prelude::event_target;
 use std::rc::Rc;
 use web_sys::HtmlInputElement;
@@ -118,6 +120,19 @@ pub fn refusal(error: Held<Option<String>>) -> View {
 
 fn refused(why: String) -> Tag {
     tag("p", "field__error").attr("role", "alert").with(why)
+}
+
+/// The languages the app speaks, each by its own name.
+pub fn languages() -> ChoiceGroup {
+    let choice = |&(tag, name): &(&'static str, &'static str)| Choice::plain(tag, name);
+    ChoiceGroup {
+        legend: words::LANGUAGE,
+        name: "language",
+        options: Rc::new(move || language::LANGUAGES.iter().map(choice).collect()),
+        chosen: Rc::new(|| language::spoken().tag.into()),
+        on_choose: Rc::new(effects::language::choose),
+        is_chips: true,
+    }
 }
 
 /// One of several, each a block with a second line, or chips in a row.

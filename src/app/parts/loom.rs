@@ -36,7 +36,7 @@ fn picture(threads: &[Thread]) -> Tag {
     let mut svg = drawn("svg", "")
         .attr("viewBox", format!("0 0 {} {}", WIDTH / 100, height / 100))
         .attr("aria-hidden", "true");
-    for day in Weekday::ALL {
+    for day in dates::weekdays() {
         let name = drawn("text", "loom__day")
             .attr("x", units(x_of(day, 12)))
             .attr("y", "13")
@@ -113,7 +113,7 @@ fn units(hundredths: u32) -> String {
 
 /// Where a weekday's hour lies across the picture.
 fn x_of(day: Weekday, hour: u32) -> u32 {
-    let days = u32::try_from(day.index()).unwrap_or(0);
+    let days = u32::try_from(dates::place_in_week(day)).unwrap_or(0);
     NAMES + hours(24 * days + hour)
 }
 

@@ -10,7 +10,9 @@ mod plates;
 mod sheet;
 mod stepper;
 
-pub use field::{Choice, ChoiceGroup, Choices, TickGroup, TypedField, refusal, select_all, tick};
+pub use field::{
+    Choice, ChoiceGroup, Choices, TickGroup, TypedField, languages, refusal, select_all, tick,
+};
 pub use icon::{Shape, icon};
 pub use line::{line, line_button, line_link, line_more};
 pub use loom::loom_of;

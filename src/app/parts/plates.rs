@@ -2,6 +2,7 @@
 //! heavier, each with its weight below. The same stands in words beside it.
 
 use crate::markup::{Tag, View, drawn, tag};
+use crate::text::language::number;
 use weekloom_engine::units::{Load, Unit};
 
 /// The picture's own units: the axis of the bar, the end of its collar, and the
@@ -38,7 +39,7 @@ pub fn plates_on_bar(list: &[(Load, u8)], unit: Unit) -> Tag {
                 .attr("x", middle.to_string())
                 .attr("y", "132")
                 .attr("text-anchor", "middle")
-                .with(plate.show(unit));
+                .with(number(&plate.show(unit)));
             parts.push(weight.into());
             at += PLATE;
         }

@@ -5,6 +5,7 @@ use crate::effects::{file, update};
 use crate::markup::{Tag, View, button, link, live, tag, when};
 use crate::route::{KitPage, Route};
 use crate::state::{App, Saving};
+use crate::text::language::tr;
 use crate::text::words;
 use weekloom_engine::session::Phase;
 use weekloom_store::Space;
@@ -28,7 +29,7 @@ pub fn banners() -> View {
         Some(unkept(app, text))
     });
     let saving = live(move || match app.saving.get() {
-        Saving::Failed(why) => Some(unkept(app, format!("{} {why}", words::SAVE_FAILED))),
+        Saving::Failed(why) => Some(unkept(app, format!("{} {why}", tr(words::SAVE_FAILED)))),
         Saving::Saved | Saving::Underway => None,
     });
     let aside = when(

@@ -6,6 +6,7 @@ use crate::markup::{Tag, View, tag};
 use crate::parts::loom_of;
 use crate::route::Route;
 use crate::state::App;
+use crate::text::language::tr;
 use crate::text::{course, errors, terms, words};
 use weekloom_engine::compare::{Comparison, compare as measure, equal_week};
 use weekloom_engine::loom::loom;
@@ -44,7 +45,7 @@ fn both(app: App, shown: Tag, person: &Person, plans: [Plan; 2]) -> Tag {
     let other = &plans[1].split;
     let own = person.own_splits.iter().find(|own| own.split.id == *other);
     let name = own.map_or_else(|| terms::split(other.as_str()).0, |own| own.name.clone());
-    let names = [words::YOUR_WEEK.to_owned(), name];
+    let names = [tr(words::YOUR_WEEK).to_owned(), name];
     let said = verdict(&found, &names);
     let table = table(&found, &names);
     let mut cloths = tag("div", "side-by-side");

@@ -5,7 +5,8 @@ use crate::markup::{Tag, View, either, live, tag};
 use crate::parts::{line, line_link, line_more};
 use crate::route::Route;
 use crate::state::App;
-use crate::text::{dates, reasons, terms, words};
+use crate::text::language::tr;
+use crate::text::{dates, errors, reasons, terms, words};
 use weekloom_engine::session::Session;
 use weekloom_store::SessionLine;
 
@@ -41,11 +42,7 @@ fn session_line(app: App, line: &SessionLine) -> Tag {
         Some(terms::focus(planned.focus))
     });
     let today = app.today.get_untracked();
-    let name = format!(
-        "{} {}",
-        dates::weekday_short(line.day.weekday()),
-        dates::date(line.day, today)
-    );
+    let name = dates::full_short(line.day, today);
     let more = format!(
         "{} \u{b7} {} \u{b7} {}",
         focus.unwrap_or_default(),
@@ -62,18 +59,13 @@ pub fn one_session(id: &str) -> View {
     let under = |title: String| page_head_under(&Route::Log, title);
     match app.ask(|store| store.read_session(id)) {
         Ok(Some(session)) => {
-            let title = format!(
-                "{} {}",
-                dates::weekday(session.day.weekday()),
-                dates::date(session.day, today)
-            );
+            let title = dates::full(session.day, today);
             let length = dates::minutes(session.duration_s(app.now.get_untracked()));
             page(under(title).with(soft(length))).with(session_account(app, &session))
         }
-        Ok(None) => page(under(words::LOG_EMPTY.to_owned())),
-        Err(unreadable) => {
-            page(under(words::ASIDE.to_owned())).with(tag("p", "").with(unreadable.to_string()))
-        }
+        Ok(None) => page(under(tr(words::LOG_EMPTY).to_owned())),
+        Err(unreadable) => page(under(tr(words::ASIDE).to_owned()))
+            .with(tag("p", "").with(errors::other(&unreadable))),
     }
     .into()
 }

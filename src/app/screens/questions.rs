@@ -100,7 +100,7 @@ pub fn days_question(person: Held<Person>) -> TickGroup {
     let options = || {
         let choice =
             |&day: &Weekday| Choice::plain(day.index().to_string(), dates::weekday_short(day));
-        Weekday::ALL.iter().map(choice).collect()
+        dates::weekdays().iter().map(choice).collect()
     };
     let day_of = |value: &str| value.parse().ok().map(Weekday::from_index);
     TickGroup {

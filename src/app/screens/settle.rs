@@ -5,6 +5,7 @@ use super::{card, list, page, page_head_under, soft};
 use crate::markup::{Tag, View, button, link};
 use crate::route::{self, Route};
 use crate::state::App;
+use crate::text::language::tr;
 use crate::text::{course, dates, terms, words};
 use weekloom_engine::calendar::Day;
 use weekloom_engine::schedule::How;
@@ -14,11 +15,7 @@ use weekloom_engine::schedule::repair::Choice;
 pub fn settle(day: Day) -> View {
     let app = App::here();
     let today = app.today.get_untracked();
-    let when = format!(
-        "{} {}",
-        dates::weekday(day.weekday()),
-        dates::date(day, today)
-    );
+    let when = dates::full(day, today);
     let mut shown = page(page_head_under(&Route::Week, words::CANT_MAKE_IT).with(soft(when)));
     let ways = app.ways(day);
     if ways.is_empty() {
@@ -60,6 +57,6 @@ fn way(app: App, day: Day, choice: Choice) -> Tag {
         route::replace(&Route::Week);
     });
     // Three buttons of one name: each says whose it is.
-    let choose = choose.attr("aria-label", format!("{}: {name}", words::DO_THIS));
+    let choose = choose.attr("aria-label", words::of(tr(words::DO_THIS), name));
     card(name).with(soft(more)).with(list(lines)).with(choose)
 }

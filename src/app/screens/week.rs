@@ -5,6 +5,7 @@ use crate::markup::{Tag, View, button, link, live, tag};
 use crate::parts::loom_of;
 use crate::route::Route;
 use crate::state::App;
+use crate::text::language::tr;
 use crate::text::{course, dates, terms, words};
 use weekloom_engine::loom::loom;
 use weekloom_engine::schedule::{Coming, State};
@@ -24,7 +25,7 @@ pub fn week() -> View {
     };
     let days = live(move || {
         let mut days: Vec<View> = Vec::new();
-        let all = app.coming(app.today.get().monday(), SHOWN);
+        let all = app.coming(dates::week_start(app.today.get()), SHOWN);
         let last_done = all.iter().rposition(|c| c.state == State::Done);
         for (at, coming) in all.iter().enumerate() {
             // A missed session moves on by itself once another was done.
@@ -78,10 +79,10 @@ fn coming_day(app: App, coming: Coming, is_open: bool) -> Tag {
         State::Coming => "day",
     };
     let word = match state {
-        State::Done => words::DONE.to_owned(),
-        State::Missed => words::MISSED.to_owned(),
-        State::Shifted => words::MOVED_ON.to_owned(),
-        State::LetGo => words::LET_GO.to_owned(),
+        State::Done => tr(words::DONE).to_owned(),
+        State::Missed => tr(words::MISSED).to_owned(),
+        State::Shifted => tr(words::MOVED_ON).to_owned(),
+        State::LetGo => tr(words::LET_GO).to_owned(),
         State::Due | State::Coming => dates::minutes(seconds),
     };
     let today = app.today.get_untracked();
@@ -114,11 +115,7 @@ fn coming_day(app: App, coming: Coming, is_open: bool) -> Tag {
         } else {
             words::CANT_MAKE_IT
         };
-        let of = format!(
-            "{name}: {} {}",
-            dates::weekday(day.weekday()),
-            dates::date(day, today)
-        );
+        let of = words::of(tr(name), &dates::full(day, today));
         tag("div", "day__settle").with(settle.attr("aria-label", of))
     });
     tag("li", class).with(when).with(what).with(settle).with(go)

@@ -6,9 +6,10 @@ use super::questions::{days_question, joint_wishes, priority_wishes, status_ques
 use super::{page, soft, soft_small};
 use crate::held::Held;
 use crate::markup::{Tag, View, button, by_key, live, tag};
-use crate::parts::{Choice, ChoiceGroup, refusal};
+use crate::parts::{Choice, ChoiceGroup, languages, refusal};
 use crate::route::{self, Route};
 use crate::state::App;
+use crate::text::language::tr;
 use crate::text::{terms, words};
 use leptos::prelude::window;
 use std::rc::Rc;
@@ -70,7 +71,7 @@ impl Answers {
 
     fn next(self, app: App) {
         if self.person.with_untracked(|p| p.days.is_empty()) {
-            self.error.set(Some(words::NEED_A_DAY.to_owned()));
+            self.error.set(Some(tr(words::NEED_A_DAY).to_owned()));
             return;
         }
         self.error.set(None);
@@ -185,7 +186,7 @@ fn opening() -> View {
     let backup = tag("details", "more")
         .with(tag("summary", "").with(words::HAVE_BACKUP))
         .with(tag("div", "stack").with(import()));
-    vec![cautions().into(), backup.into()].into()
+    vec![languages().into(), cautions().into(), backup.into()].into()
 }
 
 fn question(title: &'static str) -> Tag {

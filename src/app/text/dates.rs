@@ -1,50 +1,77 @@
 //! Days, minutes and clock times in words.
 
+use super::language::{self, said};
+use crate::say;
 use weekloom_engine::calendar::{Day, Weekday};
+
+/// The weekdays in the order of the person's week.
+#[must_use]
+pub fn weekdays() -> [Weekday; 7] {
+    language::spoken().first_day.then_all()
+}
+
+/// The first day of a day's week, as the person counts weeks.
+#[must_use]
+pub fn week_start(day: Day) -> Day {
+    day.back_to(language::spoken().first_day)
+}
+
+/// Where a weekday stands in the person's week, from 0.
+#[must_use]
+pub fn place_in_week(day: Weekday) -> usize {
+    weekdays()
+        .iter()
+        .position(|&d| d == day)
+        .unwrap_or_default()
+}
+
+/// "Wednesday 25 Nov".
+#[must_use]
+pub fn full(day: Day, today: Day) -> String {
+    say!(
+        "{weekday} {date}",
+        weekday = weekday(day.weekday()),
+        date = date(day, today)
+    )
+}
+
+/// "Wed 25 Nov".
+#[must_use]
+pub fn full_short(day: Day, today: Day) -> String {
+    say!(
+        "{weekday} {date}",
+        weekday = weekday_short(day.weekday()),
+        date = date(day, today)
+    )
+}
 
 /// The weekday in full.
 #[must_use]
-pub const fn weekday(day: Weekday) -> &'static str {
-    match day {
-        Weekday::Monday => "Monday",
-        Weekday::Tuesday => "Tuesday",
-        Weekday::Wednesday => "Wednesday",
-        Weekday::Thursday => "Thursday",
-        Weekday::Friday => "Friday",
-        Weekday::Saturday => "Saturday",
-        Weekday::Sunday => "Sunday",
-    }
+pub fn weekday(day: Weekday) -> &'static str {
+    language::weekday(day)
 }
 
 /// The weekday, short.
 #[must_use]
 pub fn weekday_short(day: Weekday) -> &'static str {
-    &weekday(day)[..3]
+    language::weekday_short(day)
 }
-
-const MONTHS: [&str; 12] = [
-    "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
-];
 
 /// "25 Nov", with the year when it is another than today's.
 #[must_use]
 pub fn date(day: Day, today: Day) -> String {
     let (year, month, date) = day.ymd();
-    let month = MONTHS[month as usize - 1];
-    if year == today.ymd().0 {
-        format!("{date} {month}")
-    } else {
-        format!("{date} {month} {year}")
-    }
+    let is_this_year = year == today.ymd().0;
+    language::date(date, month, (!is_this_year).then_some(year))
 }
 
 /// "today", "tomorrow", "Friday" within the week, else the date.
 #[must_use]
 pub fn near(day: Day, today: Day) -> String {
     match day.days_since(today) {
-        0 => "today".to_owned(),
-        1 => "tomorrow".to_owned(),
-        -1 => "yesterday".to_owned(),
+        0 => said("today"),
+        1 => said("tomorrow"),
+        -1 => said("yesterday"),
         2..=6 => weekday(day.weekday()).to_owned(),
         _ => date(day, today),
     }
@@ -54,11 +81,11 @@ pub fn near(day: Day, today: Day) -> String {
 #[must_use]
 pub fn ago(days: i32) -> String {
     match days {
-        ..=0 => "today".to_owned(),
-        1 => "yesterday".to_owned(),
-        2..=13 => format!("{days} days ago"),
-        14..=59 => format!("{} weeks ago", days / 7),
-        _ => format!("{} months ago", days / 30),
+        ..=0 => said("today"),
+        1 => said("yesterday"),
+        2..=13 => say!("{days} days ago", days),
+        14..=59 => say!("{days} weeks ago", days = days / 7),
+        _ => say!("{days} months ago", days = days / 30),
     }
 }
 
@@ -71,5 +98,5 @@ pub fn clock(seconds: u32) -> String {
 /// Whole minutes of so many seconds, in words.
 #[must_use]
 pub fn minutes(seconds: u32) -> String {
-    format!("{} min", (seconds + 30) / 60)
+    say!("{minutes} min", minutes = (seconds + 30) / 60)
 }

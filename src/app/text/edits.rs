@@ -1,7 +1,9 @@
 //! Edits of the plan in words: what a mend would do, what an undo takes back.
 
+use super::language::{said, tr};
 use super::{reasons, terms, words};
 use crate::markup::Text;
+use crate::say;
 use weekloom_engine::audit::Mend;
 use weekloom_engine::catalogue::{ExerciseId, HalfSets, Muscle};
 use weekloom_engine::plan::{Edit, Plan};
@@ -27,7 +29,7 @@ fn item<'a>(plan: &'a Plan, edit: &Edit) -> Option<(&'a ExerciseId, u8)> {
 }
 
 fn day(index: usize) -> String {
-    format!("day {}", index + 1)
+    say!("day {day}", day = index + 1)
 }
 
 /// What an edit of this plan is, as the name of a step: "4 sets of bench press".
@@ -35,32 +37,42 @@ fn day(index: usize) -> String {
 pub fn done(edit: &Edit, plan: &Plan, name_of: Names<'_>) -> String {
     let name = item(plan, edit).map_or(Text::Borrowed(""), |(id, _)| name_of(id));
     match edit {
-        Edit::Sets { sets, .. } => format!("{} of {name}", words::sets(usize::from(*sets))),
+        Edit::Sets { sets, .. } => say!(
+            "{sets} of {name}",
+            sets = words::sets(usize::from(*sets)),
+            name
+        ),
         Edit::Reps {
             reps: (least, most),
             ..
-        } => format!("{least}\u{2013}{most} for {name}"),
-        Edit::Rest { rest_s, .. } => format!("{rest_s} s rest for {name}"),
-        Edit::Swap { exercise, .. } => format!("swap {name} for {}", name_of(exercise)),
-        Edit::Superset { .. } => format!("{name} in turn with the next"),
+        } => say!("{least}\u{2013}{most} for {name}", least, most, name),
+        Edit::Rest { rest_s, .. } => say!("{rest_s} s rest for {name}", rest_s, name),
+        Edit::Swap { exercise, .. } => {
+            say!("swap {name} for {other}", name, other = name_of(exercise))
+        }
+        Edit::Superset { .. } => say!("{name} in turn with the next", name),
         Edit::Move {
             day: from, to_day, ..
-        } if from == to_day => format!("{name} to another place"),
-        Edit::Move { to_day, .. } => format!("move {name} to {}", day(*to_day)),
-        Edit::Remove { .. } => format!("take out {name}"),
+        } if from == to_day => say!("{name} to another place", name),
+        Edit::Move { to_day, .. } => say!("move {name} to {day}", name, day = day(*to_day)),
+        Edit::Remove { .. } => say!("take out {name}", name),
         Edit::Add {
             day: to,
             exercise,
             sets,
-        } => format!(
-            "add {} of {} to {}",
-            words::sets(usize::from(*sets)),
-            name_of(exercise),
-            day(*to)
+        } => say!(
+            "add {sets} of {name} to {day}",
+            sets = words::sets(usize::from(*sets)),
+            name = name_of(exercise),
+            day = day(*to)
         ),
-        Edit::AddDay => "add a day".to_owned(),
-        Edit::RemoveDay { day: gone } => format!("take out {}", day(*gone)),
-        Edit::MoveDay { day: from, to } => format!("move {} to place {}", day(*from), to + 1),
+        Edit::AddDay => said("add a day"),
+        Edit::RemoveDay { day: gone } => say!("take out {day}", day = day(*gone)),
+        Edit::MoveDay { day: from, to } => say!(
+            "move {day} to place {place}",
+            day = day(*from),
+            place = to + 1
+        ),
     }
 }
 
@@ -68,15 +80,20 @@ pub fn done(edit: &Edit, plan: &Plan, name_of: Names<'_>) -> String {
 #[must_use]
 pub fn mend(mend: &Mend, plan: &Plan, name_of: Names<'_>) -> String {
     let edit = &mend.edit;
-    let said = match (item(plan, edit), edit) {
+    let text = match (item(plan, edit), edit) {
         (Some((id, before)), Edit::Sets { day: on, sets, .. }) => {
             let count = words::sets(usize::from(before.abs_diff(*sets)));
             let name = name_of(id);
             let on = day(*on);
             if *sets > before {
-                format!("add {count} to {name} ({on})")
+                say!("add {sets} to {name} ({day})", sets = count, name, day = on)
             } else {
-                format!("take {count} off {name} ({on})")
+                say!(
+                    "take {sets} off {name} ({day})",
+                    sets = count,
+                    name,
+                    day = on
+                )
             }
         }
         (_, Edit::Remove { day: on, .. } | Edit::Superset { day: on, .. }) => {
@@ -84,7 +101,7 @@ pub fn mend(mend: &Mend, plan: &Plan, name_of: Names<'_>) -> String {
         }
         _ => done(edit, plan, name_of),
     };
-    reasons::capital(&said)
+    reasons::capital(&text)
 }
 
 /// What a mend changes in the week: "+2 chest, −1 lats; day 1 +6 min".
@@ -92,24 +109,30 @@ pub fn mend(mend: &Mend, plan: &Plan, name_of: Names<'_>) -> String {
 pub fn changes(mend: &Mend) -> String {
     let mut parts = sets_moved(&mend.gained, "+");
     parts.extend(sets_moved(&mend.lost, "\u{2212}"));
-    let mut said = if parts.is_empty() {
+    let mut text = if parts.is_empty() {
         String::new()
     } else {
-        format!("{} sets a week", parts.join(", "))
+        say!("{changes} sets a week", changes = parts.join(", "))
     };
     for &(on, seconds) in &mend.seconds {
         let sign = if seconds < 0 { '\u{2212}' } else { '+' };
         let minutes = (seconds.unsigned_abs() + 30) / 60;
         if minutes > 0 {
-            let stop = if said.is_empty() { "" } else { "; " };
-            said = format!("{said}{stop}day {} {sign}{minutes} min", on + 1);
+            let stop = if text.is_empty() { "" } else { "; " };
+            text += stop;
+            text += &say!(
+                "day {day} {minutes} min",
+                day = on + 1,
+                minutes = format!("{sign}{minutes}")
+            );
         }
     }
     if !mend.is_whole {
-        let stop = if said.is_empty() { "" } else { ". " };
-        said = format!("{said}{stop}{}", words::MENDS_PARTLY);
+        let stop = if text.is_empty() { "" } else { ". " };
+        text += stop;
+        text += tr(words::MENDS_PARTLY);
     }
-    said
+    text
 }
 
 /// The three largest changes of a muscle's weekly sets.

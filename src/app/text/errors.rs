@@ -1,6 +1,8 @@
 //! Refusals and failures in words that say what to do.
 
+use super::language::{made, said};
 use crate::effects::storage::SaveError;
+use crate::say;
 use weekloom_engine::plan::PlanError;
 use weekloom_engine::session::Refusal;
 use weekloom_engine::units::NumberError;
@@ -23,17 +25,24 @@ fn sentence(text: &str) -> String {
 #[must_use]
 pub fn number(error: &NumberError) -> String {
     match error {
-        NumberError::Empty => "Type a number.".to_owned(),
+        NumberError::Empty => said("Type a number."),
         NumberError::NotANumber(text) => {
-            format!("\u{201c}{text}\u{201d} is not a number. Type digits only.")
+            say!(
+                "\u{201c}{text}\u{201d} is not a number. Type digits only.",
+                text
+            )
         }
-        NumberError::TooFine => "At most two digits after the point.".to_owned(),
+        NumberError::TooFine => said("At most two digits after the point."),
         NumberError::OutOfBounds(out) => {
             let (least, most) = (out.bound.least, out.bound.most);
             if out.bound == weekloom_engine::bounds::LOAD_G {
-                format!("Between {} and {} kg.", least / 1000, most / 1000)
+                say!(
+                    "Between {least} and {most} kg.",
+                    least = least / 1000,
+                    most = most / 1000
+                )
             } else {
-                format!("Between {least} and {most}.")
+                say!("Between {least} and {most}.", least, most)
             }
         }
     }
@@ -42,35 +51,35 @@ pub fn number(error: &NumberError) -> String {
 /// The store refused a value.
 #[must_use]
 pub fn store(error: &StoreError) -> String {
-    sentence(&error.to_string())
+    sentence(&made(&error.to_string()))
 }
 
 /// A change could not be kept.
 #[must_use]
 pub fn save(error: &SaveError) -> String {
-    sentence(&error.to_string())
+    sentence(&made(&error.to_string()))
 }
 
 /// No plan could be made.
 #[must_use]
 pub fn plan(error: &PlanError) -> String {
-    sentence(&error.to_string())
+    sentence(&made(&error.to_string()))
 }
 
 /// The session refused something.
 #[must_use]
 pub fn refusal(refusal: &Refusal) -> String {
-    sentence(&refusal.to_string())
+    sentence(&made(&refusal.to_string()))
 }
 
 /// Any other refusal that already says what to do.
 #[must_use]
 pub fn other(error: &impl std::fmt::Display) -> String {
-    sentence(&error.to_string())
+    sentence(&made(&error.to_string()))
 }
 
 /// There is no running session.
 #[must_use]
 pub fn no_session() -> String {
-    "No session is running. Start one first.".to_owned()
+    said("No session is running. Start one first.")
 }

@@ -3,9 +3,11 @@
 
 use super::dates::{ago, clock};
 use super::edits::sets_moved;
+use super::language::{number, said, tr};
 use super::terms;
 use super::words;
 use crate::markup::Text;
+use crate::say;
 use weekloom_engine::audit::Finding;
 use weekloom_engine::calendar::Day;
 use weekloom_engine::catalogue::{Exercise, ExerciseId, HalfSets, Loading, Measure, Muscle};
@@ -19,26 +21,26 @@ use weekloom_store::backup::{Part, Preview};
 /// "62.5 kg".
 #[must_use]
 pub fn load(load: Load, unit: Unit) -> String {
-    format!("{}\u{a0}{}", load.show(unit), unit.symbol())
+    format!("{}\u{a0}{}", number(&load.show(unit)), unit.symbol())
 }
 
 /// A load in the terms of its exercise: "12 kg each", "+5 kg", "20 kg help".
 #[must_use]
 pub fn load_of(value: Load, exercise: &Exercise, unit: Unit) -> String {
     match exercise.loading {
-        Loading::DumbbellPair => format!("{}\u{a0}each", load(value, unit)),
-        Loading::BodyweightPlus if value == Load::ZERO => words::OWN_WEIGHT.to_owned(),
+        Loading::DumbbellPair => say!("{load}\u{a0}each", load = load(value, unit)),
+        Loading::BodyweightPlus if value == Load::ZERO => said(words::OWN_WEIGHT),
         Loading::BodyweightPlus => format!("+{}", load(value, unit)),
-        Loading::Assisted => format!("{} help", load(value, unit)),
-        Loading::Bodyweight => words::OWN_WEIGHT.to_owned(),
-        Loading::Band => words::BAND.to_owned(),
+        Loading::Assisted => say!("{load} help", load = load(value, unit)),
+        Loading::Bodyweight => said(words::OWN_WEIGHT),
+        Loading::Band => said(words::BAND),
         Loading::Barbell | Loading::Single | Loading::Machine | Loading::Cable => load(value, unit),
     }
 }
 
 fn count_of(count: u16, is_timed: bool) -> String {
     if is_timed {
-        format!("{count}\u{a0}s")
+        say!("{count}\u{a0}s", count)
     } else {
         count.to_string()
     }
@@ -58,10 +60,16 @@ pub fn set_in_words(entry: &SetEntry, exercise: Option<&Exercise>, unit: Unit) -
             format!("{} \u{d7} {count}", load_of(entry.load, exercise, unit))
         }
         None if entry.load > Load::ZERO => format!("{} \u{d7} {count}", load(entry.load, unit)),
-        Some(_) | None => format!("{count}{}", if is_timed(exercise) { "" } else { " reps" }),
+        Some(_) | None => {
+            if is_timed(exercise) {
+                count
+            } else {
+                say!("{count} reps", count)
+            }
+        }
     };
     match entry.rir {
-        Some(rir) => format!("{what}, {} left", words::effort_short(rir)),
+        Some(rir) => say!("{what}, {rir} left", what, rir = words::effort_short(rir)),
         None => what,
     }
 }
@@ -104,12 +112,12 @@ pub fn aim(suggestion: &Suggestion, exercise: &Exercise, unit: Unit) -> String {
     let what = match suggestion.load {
         Some(value) => format!("{} \u{d7} {count}", load_of(value, exercise, unit)),
         None if timed => count,
-        None => format!("{count} reps"),
+        None => say!("{count} reps", count),
     };
     if timed {
         what
     } else {
-        format!("{what}, leaving {}", suggestion.rir)
+        say!("{what}, leaving {rir}", what, rir = suggestion.rir)
     }
 }
 
@@ -118,9 +126,13 @@ pub fn aim(suggestion: &Suggestion, exercise: &Exercise, unit: Unit) -> String {
 pub fn log_button(value: Option<Load>, count: u16, exercise: &Exercise, unit: Unit) -> String {
     let count = count_of(count, exercise.measure == Measure::Seconds);
     match value {
-        Some(value) => format!("Log {} \u{d7} {count}", load_of(value, exercise, unit)),
-        None if exercise.measure == Measure::Seconds => format!("Log {count}"),
-        None => format!("Log {count} reps"),
+        Some(value) => say!(
+            "Log {load} \u{d7} {count}",
+            load = load_of(value, exercise, unit),
+            count
+        ),
+        None if exercise.measure == Measure::Seconds => say!("Log {count}", count),
+        None => say!("Log {count} reps", count),
     }
 }
 
@@ -143,7 +155,7 @@ fn percent(permille: u32) -> String {
     if permille.is_multiple_of(10) {
         format!("{}\u{a0}%", permille / 10)
     } else {
-        format!("{}.{}\u{a0}%", permille / 10, permille % 10)
+        number(&format!("{}.{}\u{a0}%", permille / 10, permille % 10))
     }
 }
 
@@ -152,16 +164,18 @@ fn percent(permille: u32) -> String {
 pub fn why(suggestion: &Suggestion, unit: Unit, today: Day) -> Vec<String> {
     let mut why = reason(&suggestion.reason, unit);
     if suggestion.goes_by_reps() {
-        why.insert_str(0, "No effort said, so it goes by reps. ");
+        why.insert_str(0, tr("No effort said, so it goes by reps. "));
     }
     let mut lines = vec![why];
     if let Some(last) = suggestion.reason.last() {
-        lines.push(format!("It goes by: {}.", shown(last, unit, today)));
+        lines.push(say!("It goes by: {last}.", last = shown(last, unit, today)));
     }
     let (name, how) = terms::rule(suggestion.rule);
-    lines.push(format!("{}: {name}. {how}", words::RULE));
+    lines.push(format!("{}: {name}. {how}", tr(words::RULE)));
     if suggestion.advise_swap {
-        lines.push("Better still: swap it for an exercise that does not hurt.".to_owned());
+        lines.push(said(
+            "Better still: swap it for an exercise that does not hurt.",
+        ));
     }
     let sources = suggestion
         .sources()
@@ -169,68 +183,158 @@ pub fn why(suggestion: &Suggestion, unit: Unit, today: Day) -> Vec<String> {
         .map(|s| s.citation())
         .collect::<Vec<_>>()
         .join("; ");
-    lines.push(format!("Rests on: {sources}."));
+    lines.push(say!("Rests on: {sources}.", sources));
     lines
 }
 
 fn reason(reason: &Reason, unit: Unit) -> String {
     match reason {
-        Reason::FirstClimb => "Never done here before, so nothing is guessed. Start with the lightest load, say how many reps were left in you, and the next set climbs from there.".to_owned(),
-        Reason::BelowKit { .. } => "The kit makes no load this light. Do an easier variant, or add lighter plates under Kit & data.".to_owned(),
-        Reason::Raised { evidence, step, permille, .. } => {
+        Reason::FirstClimb => said(
+            "Never done here before, so nothing is guessed. Start with the lightest load, say how many reps were left in you, and the next set climbs from there.",
+        ),
+        Reason::BelowKit { .. } => said(
+            "The kit makes no load this light. Do an easier variant, or add lighter plates under Kit & data.",
+        ),
+        Reason::Raised {
+            evidence,
+            step,
+            permille,
+            ..
+        } => {
             let evidence = match evidence {
-                Evidence::AllSetsAtTop => "all sets reached the top of the range, no harder than aimed at".to_owned(),
-                Evidence::AllSetsAtTopTwice => "all sets reached the top of the range in two sessions running".to_owned(),
-                Evidence::TwoForTwo => "the last set went two reps over the goal in two sessions running".to_owned(),
-                Evidence::AllSetsDone => "all sets were done as asked, no harder than aimed at".to_owned(),
-                Evidence::TwoOverInAllSets => "all sets went two reps over the goal".to_owned(),
-                Evidence::RepsToSpare { rir } => format!("every set left {rir} reps or more, which is room for it"),
-                Evidence::LiftedBefore { load: before, .. } => format!("{} was lifted before the time off, and last time went as asked", load(*before, unit)),
-                Evidence::EstimatedMax { value, percent } => format!("{percent}\u{a0}% of an estimated 1RM of {} allows it", load(*value, unit)),
+                Evidence::AllSetsAtTop => {
+                    said("all sets reached the top of the range, no harder than aimed at")
+                }
+                Evidence::AllSetsAtTopTwice => {
+                    said("all sets reached the top of the range in two sessions running")
+                }
+                Evidence::TwoForTwo => {
+                    said("the last set went two reps over the goal in two sessions running")
+                }
+                Evidence::AllSetsDone => {
+                    said("all sets were done as asked, no harder than aimed at")
+                }
+                Evidence::TwoOverInAllSets => said("all sets went two reps over the goal"),
+                Evidence::RepsToSpare { rir } => say!(
+                    "every set left {rir} reps or more, which is room for it",
+                    rir
+                ),
+                Evidence::LiftedBefore { load: before, .. } => say!(
+                    "{before} was lifted before the time off, and last time went as asked",
+                    before = load(*before, unit)
+                ),
+                Evidence::EstimatedMax { value, percent } => say!(
+                    "{percent}\u{a0}% of an estimated 1RM of {value} allows it",
+                    percent,
+                    value = load(*value, unit)
+                ),
             };
             let by = match permille {
                 Some(permille) => format!("{} ({})", load(*step, unit), percent(*permille)),
                 None => load(*step, unit),
             };
-            format!("Up by {by}: {evidence}.")
+            say!("Up by {by}: {evidence}.", by, evidence)
         }
-        Reason::StepTooBig { next, permille, stretch_to, .. } => {
-            let by = permille.map(|p| format!(", {} more", percent(p))).unwrap_or_default();
-            format!(
-                "The reps are there, but the next load is {}{by}: a big step. First {stretch_to} reps in every set.",
-                load(*next, unit)
+        Reason::StepTooBig {
+            next,
+            permille,
+            stretch_to,
+            ..
+        } => {
+            let by = permille
+                .map(|p| say!(", {percent} more", percent = percent(p)))
+                .unwrap_or_default();
+            say!(
+                "The reps are there, but the next load is {next}{by}: a big step. First {stretch_to} reps in every set.",
+                next = load(*next, unit),
+                by,
+                stretch_to
             )
         }
-        Reason::ConfirmTop { .. } => "Top of the range reached. Show it once more, or say the reps left, and the load goes up.".to_owned(),
-        Reason::AddReps { top, .. } => format!("Same load, one more rep than last time, until every set reaches {top}."),
-        Reason::HeldAfterMiss { bottom, .. } => format!("A set fell short of {bottom} last time. Same load once more."),
-        Reason::SteppedDown { bottom, percent, .. } => format!("Sets fell short of {bottom} in two sessions running: down to about {percent}\u{a0}% to build up again."),
-        Reason::HeldTooHard { rir, aim, .. } => format!("Last time an early set left {rir} reps in reserve where {aim} were aimed at. Same load until it is easier."),
-        Reason::HeldSetsMissing { asked, .. } => format!("Fewer than the {asked} sets asked for were done last time. Same load until all are."),
-        Reason::OnAim { rir, .. } => format!("It left {rir} reps in reserve, as aimed at. Same load; it goes up when more are left."),
-        Reason::EffortUnsaid { .. } => "It was harder than aimed at before, and last time the reps left were not said. Same load; say them after each set.".to_owned(),
-        Reason::EasedToAim { rir, aim, .. } => format!("Only {rir} reps were left where {aim} were aimed at: down to a load that leaves them."),
-        Reason::KitChanged { .. } => "The kit does not make last time's load. Take the next easier one it makes.".to_owned(),
-        Reason::GoalChanged { was, .. } => format!("The goal was {}\u{2013}{} reps before and is higher now, so the load is lighter.", was.0, was.1),
+        Reason::ConfirmTop { .. } => said(
+            "Top of the range reached. Show it once more, or say the reps left, and the load goes up.",
+        ),
+        Reason::AddReps { top, .. } => say!(
+            "Same load, one more rep than last time, until every set reaches {top}.",
+            top
+        ),
+        Reason::HeldAfterMiss { bottom, .. } => say!(
+            "A set fell short of {bottom} last time. Same load once more.",
+            bottom
+        ),
+        Reason::SteppedDown {
+            bottom, percent, ..
+        } => say!(
+            "Sets fell short of {bottom} in two sessions running: down to about {percent}\u{a0}% to build up again.",
+            bottom,
+            percent
+        ),
+        Reason::HeldTooHard { rir, aim, .. } => say!(
+            "Last time an early set left {rir} reps in reserve where {aim} were aimed at. Same load until it is easier.",
+            rir,
+            aim
+        ),
+        Reason::HeldSetsMissing { asked, .. } => say!(
+            "Fewer than the {asked} sets asked for were done last time. Same load until all are.",
+            asked
+        ),
+        Reason::OnAim { rir, .. } => say!(
+            "It left {rir} reps in reserve, as aimed at. Same load; it goes up when more are left.",
+            rir
+        ),
+        Reason::EffortUnsaid { .. } => said(
+            "It was harder than aimed at before, and last time the reps left were not said. Same load; say them after each set.",
+        ),
+        Reason::EasedToAim { rir, aim, .. } => say!(
+            "Only {rir} reps were left where {aim} were aimed at: down to a load that leaves them.",
+            rir,
+            aim
+        ),
+        Reason::KitChanged { .. } => {
+            said("The kit does not make last time's load. Take the next easier one it makes.")
+        }
+        Reason::GoalChanged { was, .. } => say!(
+            "The goal was {least}\u{2013}{most} reps before and is higher now, so the load is lighter.",
+            least = was.0,
+            most = was.1
+        ),
         Reason::ReadyForHarder { step_up, .. } => {
             if step_up.is_empty() {
-                "The top is reached and there is no harder load. Add reps, or a set.".to_owned()
+                said("The top is reached and there is no harder load. Add reps, or a set.")
             } else {
-                "The top is reached: a harder variant is due. Find it under Swap.".to_owned()
+                said("The top is reached: a harder variant is due. Find it under Swap.")
             }
         }
-        Reason::ReadyForEasier { .. } => "Sets fell short twice and there is no easier load. Find an easier variant under Swap.".to_owned(),
+        Reason::ReadyForEasier { .. } => said(
+            "Sets fell short twice and there is no easier load. Find an easier variant under Swap.",
+        ),
         Reason::Layoff { days, percent, .. } => {
             let days = i32::try_from(*days).unwrap_or(i32::MAX);
-            format!("Last done {}: back in at about {percent}\u{a0}%.", ago(days))
+            say!(
+                "Last done {when}: back in at about {percent}\u{a0}%.",
+                when = ago(days),
+                percent
+            )
         }
-        Reason::Deload { percent, .. } => format!("A deload: about {percent}\u{a0}% and well short of hard."),
-        Reason::HeldForDiscomfort { .. } => "It hurt a little last time, so the load does not rise.".to_owned(),
-        Reason::SteppedDownForPain { percent, .. } => format!("It was painful last time: at most {percent}\u{a0}%. If pain stays, see a doctor or physiotherapist."),
-        Reason::Doubtful { load: doubted, before, .. } => format!(
-            "An entry of {} after {} looks like a slip and is left out. Amend it in the log if it is one.",
-            load(*doubted, unit),
-            load(*before, unit)
+        Reason::Deload { percent, .. } => say!(
+            "A deload: about {percent}\u{a0}% and well short of hard.",
+            percent
+        ),
+        Reason::HeldForDiscomfort { .. } => {
+            said("It hurt a little last time, so the load does not rise.")
+        }
+        Reason::SteppedDownForPain { percent, .. } => say!(
+            "It was painful last time: at most {percent}\u{a0}%. If pain stays, see a doctor or physiotherapist.",
+            percent
+        ),
+        Reason::Doubtful {
+            load: doubted,
+            before,
+            ..
+        } => say!(
+            "An entry of {load} after {before} looks like a slip and is left out. Amend it in the log if it is one.",
+            load = load(*doubted, unit),
+            before = load(*before, unit)
         ),
     }
 }
@@ -240,14 +344,14 @@ fn reason(reason: &Reason, unit: Unit) -> String {
 pub fn deload(reason: &DeloadReason, name_of: impl Fn(&ExerciseId) -> Text) -> String {
     let (sign, exercises) = match reason {
         DeloadReason::Planned { weeks } => {
-            return format!("You have trained for {weeks} weeks without one.");
+            return say!("You have trained for {weeks} weeks without one.", weeks);
         }
         DeloadReason::Stalled { exercises } => ("Nothing new in three weeks", exercises),
         DeloadReason::Harder { exercises } => ("Harder than aimed at, twice running", exercises),
         DeloadReason::Sore { exercises } => ("Noted as hurting in the last two weeks", exercises),
     };
     let names: Vec<_> = exercises.iter().map(name_of).collect();
-    format!("{sign}: {}.", names.join(", "))
+    format!("{}: {}.", tr(sign), names.join(", "))
 }
 
 /// Half sets as sets: "6½".
@@ -272,9 +376,13 @@ fn muscles(list: &[Muscle]) -> String {
 pub fn trains(exercise: &Exercise) -> String {
     let prime = muscles(&exercise.prime);
     if exercise.assist.is_empty() {
-        format!("Trains {prime}")
+        say!("Trains {prime}", prime)
     } else {
-        format!("Trains {prime}; helps {}", muscles(&exercise.assist))
+        say!(
+            "Trains {prime}; helps {assist}",
+            prime,
+            assist = muscles(&exercise.assist)
+        )
     }
 }
 
@@ -283,28 +391,31 @@ pub fn trains(exercise: &Exercise) -> String {
 pub fn pick(reason: &PickReason) -> String {
     match reason {
         PickReason::CoversPattern(pattern) => {
-            format!(
-                "Covers the {}, which every week should hold.",
-                terms::pattern(*pattern)
+            say!(
+                "Covers the {pattern}, which every week should hold.",
+                pattern = terms::pattern(*pattern)
             )
         }
         PickReason::Feeds {
             muscle,
             half_sets: h,
-        } => format!(
-            "Gives the {} {} sets a week that it would lack.",
-            terms::muscle(*muscle),
-            half_sets(*h)
+        } => say!(
+            "Gives the {muscle} {sets} sets a week that it would lack.",
+            muscle = terms::muscle(*muscle),
+            sets = half_sets(*h)
         ),
         PickReason::Priority(muscle) => {
-            format!("You asked to bring up the {}.", terms::muscle(*muscle))
+            say!(
+                "You asked to bring up the {muscle}.",
+                muscle = terms::muscle(*muscle)
+            )
         }
         PickReason::LeadsDay => {
-            "The day is about it, so it comes first, while you are fresh.".to_owned()
+            said("The day is about it, so it comes first, while you are fresh.")
         }
-        PickReason::EasyToLearn => "Little skill needed: safe to learn alone.".to_owned(),
-        PickReason::BestWithKit => "The best for this place that your kit allows.".to_owned(),
-        PickReason::SavesTime => "Quick to set up for what it gives.".to_owned(),
+        PickReason::EasyToLearn => said("Little skill needed: safe to learn alone."),
+        PickReason::BestWithKit => said("The best for this place that your kit allows."),
+        PickReason::SavesTime => said("Quick to set up for what it gives."),
     }
 }
 
@@ -312,22 +423,22 @@ pub fn pick(reason: &PickReason) -> String {
 #[must_use]
 pub fn relief(relief: &Relief) -> String {
     let mut text = match relief.limit {
-        Limit::Minutes(more) => format!("{more} more minutes a session"),
-        Limit::Kit(thing) => format!("With {}", terms::equipment(thing)),
-        Limit::Excluded => "With nothing ruled out".to_owned(),
-        Limit::Disliked => "With what you dislike".to_owned(),
+        Limit::Minutes(more) => say!("{minutes} more minutes a session", minutes = more),
+        Limit::Kit(thing) => say!("With {thing}", thing = terms::equipment(thing)),
+        Limit::Excluded => said("With nothing ruled out"),
+        Limit::Disliked => said("With what you dislike"),
     };
     text += ": ";
     text += &match usize::try_from(relief.sets) {
-        Ok(more) if more > 0 => format!("{} more a week", words::sets(more)),
-        _ => "the sets better placed".to_owned(),
+        Ok(more) if more > 0 => say!("{sets} more a week", sets = words::sets(more)),
+        _ => said("the sets better placed"),
     };
     if let Some(muscle) = relief.most {
-        text += &format!(", most for {}", terms::muscle(muscle));
+        text += &say!(", most for {muscle}", muscle = terms::muscle(muscle));
     }
     text += ".";
     if let Some(note) = relief.mends.first() {
-        text += &format!(" It mends this: {}", plan_note(note));
+        text += &say!(" It mends this: {note}", note = plan_note(note));
     }
     text
 }
@@ -336,38 +447,38 @@ pub fn relief(relief: &Relief) -> String {
 #[must_use]
 pub fn plan_note(note: &PlanNote) -> String {
     match note {
-        PlanNote::PatternNotCovered(pattern) => format!(
-            "No {} fits your kit and limits. More equipment or fewer limits would bring one.",
-            terms::pattern(*pattern)
+        PlanNote::PatternNotCovered(pattern) => say!(
+            "No {pattern} fits your kit and limits. More equipment or fewer limits would bring one.",
+            pattern = terms::pattern(*pattern)
         ),
-        PlanNote::SlotDropped { day, patterns } => format!(
-            "Day {}: no time for a {}. More minutes would bring it back.",
-            day + 1,
-            patterns
+        PlanNote::SlotDropped { day, patterns } => say!(
+            "Day {day}: no time for a {pattern}. More minutes would bring it back.",
+            day = day + 1,
+            pattern = patterns
                 .first()
-                .map_or("further exercise", |&p| terms::pattern(p))
+                .map_or_else(|| tr("further exercise"), |&p| terms::pattern(p))
         ),
         PlanNote::BelowFloor {
             muscle,
             half_sets: h,
             floor,
-        } => format!(
-            "{}: {} sets a week; at least {} are advised. More minutes or a priority would help.",
-            capital(terms::muscle(*muscle)),
-            half_sets(*h),
-            half_sets(*floor)
+        } => say!(
+            "{muscle}: {sets} sets a week; at least {floor} are advised. More minutes or a priority would help.",
+            muscle = capital(terms::muscle(*muscle)),
+            sets = half_sets(*h),
+            floor = half_sets(*floor)
         ),
         PlanNote::OverTime { day, seconds } => {
-            format!(
-                "Day {} runs about {} over your minutes.",
-                day + 1,
-                clock(*seconds)
+            say!(
+                "Day {day} runs about {time} over your minutes.",
+                day = day + 1,
+                time = clock(*seconds)
             )
         }
-        PlanNote::ShortRecovery { day, muscle } => format!(
-            "Day {} and the next both train the {} hard, with little rest between.",
-            day + 1,
-            terms::muscle(*muscle)
+        PlanNote::ShortRecovery { day, muscle } => say!(
+            "Day {day} and the next both train the {muscle} hard, with little rest between.",
+            day = day + 1,
+            muscle = terms::muscle(*muscle)
         ),
     }
 }
@@ -390,56 +501,58 @@ pub fn finding(finding: &Finding, name_of: impl Fn(u16) -> String) -> String {
             muscle,
             half_sets: h,
             floor,
-        } => format!(
-            "{}: {} sets a week; at least {} are advised.",
-            capital(terms::muscle(*muscle)),
-            half_sets(*h),
-            half_sets(*floor)
+        } => say!(
+            "{muscle}: {sets} sets a week; at least {floor} are advised.",
+            muscle = capital(terms::muscle(*muscle)),
+            sets = half_sets(*h),
+            floor = half_sets(*floor)
         ),
         Finding::AboveCeiling {
             muscle,
             half_sets: h,
             ceiling,
-        } => format!(
-            "{}: {} sets a week; more than {} rarely pays.",
-            capital(terms::muscle(*muscle)),
-            half_sets(*h),
-            half_sets(*ceiling)
+        } => say!(
+            "{muscle}: {sets} sets a week; more than {ceiling} rarely pays.",
+            muscle = capital(terms::muscle(*muscle)),
+            sets = half_sets(*h),
+            ceiling = half_sets(*ceiling)
         ),
         Finding::LargeDose {
             day: d,
             muscle,
             half_sets: h,
             cap,
-        } => format!(
-            "Day {} gives the {} {} sets at once; past about {} more brings little. Another day could take some.",
-            day(*d),
-            terms::muscle(*muscle),
-            half_sets(*h),
-            half_sets(*cap)
+        } => say!(
+            "Day {day} gives the {muscle} {sets} sets at once; past about {cap} more brings little. Another day could take some.",
+            day = day(*d),
+            muscle = terms::muscle(*muscle),
+            sets = half_sets(*h),
+            cap = half_sets(*cap)
         ),
         Finding::OverTime { day: d, seconds } => {
-            format!(
-                "Day {} runs about {} over your minutes.",
-                day(*d),
-                clock(*seconds)
+            say!(
+                "Day {day} runs about {time} over your minutes.",
+                day = day(*d),
+                time = clock(*seconds)
             )
         }
-        Finding::EmptyDay { day: d } => format!("Day {} holds no exercise. Add one.", day(*d)),
-        Finding::PushPull(balance) => format!(
-            "Pushing has {} sets a week, pulling {}: far apart.",
-            half_sets(balance.first),
-            half_sets(balance.second)
+        Finding::EmptyDay { day: d } => {
+            say!("Day {day} holds no exercise. Add one.", day = day(*d))
+        }
+        Finding::PushPull(balance) => say!(
+            "Pushing has {first} sets a week, pulling {second}: far apart.",
+            first = half_sets(balance.first),
+            second = half_sets(balance.second)
         ),
-        Finding::FrontBackThigh(balance) => format!(
-            "The front of the thigh has {} sets a week, the back {}: far apart.",
-            half_sets(balance.first),
-            half_sets(balance.second)
+        Finding::FrontBackThigh(balance) => say!(
+            "The front of the thigh has {first} sets a week, the back {second}: far apart.",
+            first = half_sets(balance.first),
+            second = half_sets(balance.second)
         ),
-        Finding::ShortRecovery { day: d, muscle } => format!(
-            "Day {} and the next both train the {} hard, with little rest between.",
-            day(*d),
-            terms::muscle(*muscle)
+        Finding::ShortRecovery { day: d, muscle } => say!(
+            "Day {day} and the next both train the {muscle} hard, with little rest between.",
+            day = day(*d),
+            muscle = terms::muscle(*muscle)
         ),
         Finding::MissingPattern { basic } => {
             let patterns = BASICS.get(usize::from(*basic)).copied().unwrap_or_default();
@@ -447,13 +560,13 @@ pub fn finding(finding: &Finding, name_of: impl Fn(u16) -> String) -> String {
                 .iter()
                 .map(|&p| terms::pattern(p))
                 .collect::<Vec<_>>()
-                .join(" or ");
-            format!("The week holds no {names}.")
+                .join(tr(" or "));
+            say!("The week holds no {names}.", names)
         }
-        Finding::NotAllowed { day: d, key } => format!(
-            "Day {}: {} does not fit your kit, exclusions or sore joints. Swap it.",
-            day(*d),
-            name_of(*key)
+        Finding::NotAllowed { day: d, key } => say!(
+            "Day {day}: {name} does not fit your kit, exclusions or sore joints. Swap it.",
+            day = day(*d),
+            name = name_of(*key)
         ),
     }
 }
@@ -474,19 +587,19 @@ pub fn difference(difference: &Difference) -> String {
     let mut parts = sets_moved(&difference.gained, "+");
     parts.extend(sets_moved(&difference.lost, "\u{2212}"));
     if parts.is_empty() {
-        "Keeps the week's sets as they are".to_owned()
+        said("Keeps the week's sets as they are")
     } else {
-        format!("Week: {} sets", parts.join(", "))
+        say!("Week: {changes} sets", changes = parts.join(", "))
     }
 }
 
 /// How much it hurt.
 #[must_use]
-pub const fn discomfort(discomfort: Discomfort) -> &'static str {
-    match discomfort {
+pub fn discomfort(discomfort: Discomfort) -> &'static str {
+    tr(match discomfort {
         Discomfort::Mild => "hurt a little",
         Discomfort::Painful => "painful",
-    }
+    })
 }
 
 /// Whether the person, plan or settings of a backup differ from one's own.
@@ -501,15 +614,20 @@ pub fn differs(preview: &Preview) -> bool {
 #[must_use]
 pub fn plates(list: &[(Load, u8)], is_each_side: bool, unit: Unit) -> String {
     if list.is_empty() {
-        return words::BARE_BAR.to_owned();
+        return said(words::BARE_BAR);
     }
     let plates = list
         .iter()
-        .flat_map(|&(plate, count)| std::iter::repeat_n(plate.show(unit), usize::from(count)))
+        .flat_map(|&(plate, count)| {
+            std::iter::repeat_n(number(&plate.show(unit)), usize::from(count))
+        })
         .collect::<Vec<_>>()
         .join(" + ");
     if is_each_side {
-        format!("{plates} {} on each side", unit.symbol())
+        say!(
+            "{plates} on each side",
+            plates = format!("{plates} {}", unit.symbol())
+        )
     } else {
         format!("{plates} {}", unit.symbol())
     }

@@ -1,6 +1,9 @@
 //! Names of muscles, patterns, equipment and days of the cycle.
 
-use weekloom_engine::catalogue::{Equipment, JointDemand, Muscle, Pattern};
+use super::language::tr;
+use crate::markup::Text;
+use weekloom_engine::catalogue::own::is_own;
+use weekloom_engine::catalogue::{Equipment, Exercise, JointDemand, Muscle, Pattern};
 use weekloom_engine::person::Status;
 use weekloom_engine::plan::split::Focus;
 use weekloom_engine::presets::KitPreset;
@@ -8,8 +11,8 @@ use weekloom_engine::progress::Rule;
 
 /// A rule of progression, and how it goes up.
 #[must_use]
-pub const fn rule(rule: Rule) -> (&'static str, &'static str) {
-    match rule {
+pub fn rule(rule: Rule) -> (&'static str, &'static str) {
+    let (name, more) = match rule {
         Rule::DoubleProgression => (
             "Reps, then load",
             "More reps first; when every set is at the top of the range, one step more load.",
@@ -38,13 +41,14 @@ pub const fn rule(rule: Rule) -> (&'static str, &'static str) {
             "Longer holds",
             "More seconds up to the top of the range, then a harder variant.",
         ),
-    }
+    };
+    (tr(name), tr(more))
 }
 
 /// A muscle as people call it.
 #[must_use]
-pub const fn muscle(muscle: Muscle) -> &'static str {
-    match muscle {
+pub fn muscle(muscle: Muscle) -> &'static str {
+    tr(match muscle {
         Muscle::Chest => "chest",
         Muscle::Lats => "lats",
         Muscle::UpperBack => "upper back",
@@ -63,13 +67,13 @@ pub const fn muscle(muscle: Muscle) -> &'static str {
         Muscle::Quadriceps => "quadriceps",
         Muscle::Hamstrings => "hamstrings",
         Muscle::Calves => "calves",
-    }
+    })
 }
 
 /// A pattern as a coach calls it.
 #[must_use]
-pub const fn pattern(pattern: Pattern) -> &'static str {
-    match pattern {
+pub fn pattern(pattern: Pattern) -> &'static str {
+    tr(match pattern {
         Pattern::Squat => "squat",
         Pattern::Lunge => "lunge",
         Pattern::Hinge => "hip hinge",
@@ -95,13 +99,13 @@ pub const fn pattern(pattern: Pattern) -> &'static str {
         Pattern::TrunkStability => "trunk stability",
         Pattern::BackExtension => "back extension",
         Pattern::Carry => "carry",
-    }
+    })
 }
 
 /// What a day of the cycle is about.
 #[must_use]
-pub const fn focus(focus: Focus) -> &'static str {
-    match focus {
+pub fn focus(focus: Focus) -> &'static str {
+    tr(match focus {
         Focus::FullBody => "Full body",
         Focus::PushLed => "Full body, push first",
         Focus::PullLed => "Full body, pull first",
@@ -112,7 +116,7 @@ pub const fn focus(focus: Focus) -> &'static str {
         Focus::Upper => "Upper body",
         Focus::Lower => "Lower body",
         Focus::Own => "Own day",
-    }
+    })
 }
 
 /// A split by its slug, with a second line saying what it means.
@@ -140,36 +144,37 @@ pub fn split(slug: &str) -> (String, &'static str) {
         ),
         _ => return (slug.replace('-', " "), ""),
     };
-    (name.to_owned(), more)
+    (tr(name).to_owned(), tr(more))
 }
 
 /// Training status with its second line.
 #[must_use]
-pub const fn status(status: Status) -> (&'static str, &'static str) {
-    match status {
+pub fn status(status: Status) -> (&'static str, &'static str) {
+    let (name, more) = match status {
         Status::Novice => ("New to it", "No lifting yet, or several years off"),
         Status::Intermediate => ("Some training", "About six months or more, fairly steady"),
         Status::Advanced => ("Long trained", "Years of steady lifting"),
-    }
+    };
+    (tr(name), tr(more))
 }
 
 /// A joint demand as a wish to avoid it.
 #[must_use]
-pub const fn joint(joint: JointDemand) -> &'static str {
-    match joint {
+pub fn joint(joint: JointDemand) -> &'static str {
+    tr(match joint {
         JointDemand::Overhead => "arms overhead",
         JointDemand::LoadedSpine => "load on the spine",
         JointDemand::DeepKnee => "deep knee bend",
         JointDemand::Wrist => "bent wrists",
         JointDemand::Grip => "hard grip",
         JointDemand::ShoulderStretch => "shoulder stretched back",
-    }
+    })
 }
 
 /// A thing one may have.
 #[must_use]
-pub const fn equipment(thing: Equipment) -> &'static str {
-    match thing {
+pub fn equipment(thing: Equipment) -> &'static str {
+    tr(match thing {
         Equipment::Barbell => "barbell and plates",
         Equipment::Rack => "rack with safety bars",
         Equipment::Bench => "flat bench",
@@ -207,13 +212,13 @@ pub const fn equipment(thing: Equipment) -> &'static str {
         Equipment::HipThrustMachine => "hip thrust machine",
         Equipment::HipMachine => "hip abduction machine",
         Equipment::CrunchMachine => "crunch machine",
-    }
+    })
 }
 
 /// A usual kit with its second line.
 #[must_use]
-pub const fn kit(preset: KitPreset) -> (&'static str, &'static str) {
-    match preset {
+pub fn kit(preset: KitPreset) -> (&'static str, &'static str) {
+    let (name, more) = match preset {
         KitPreset::FullGym => ("A full gym", "Bars, dumbbells, cables and machines"),
         KitPreset::BarbellAtHome => (
             "A bar and a rack",
@@ -221,5 +226,33 @@ pub const fn kit(preset: KitPreset) -> (&'static str, &'static str) {
         ),
         KitPreset::Dumbbells => ("Dumbbells", "And a bench"),
         KitPreset::FloorAndBar => ("My own weight", "A floor and a bar to hang from"),
+    };
+    (tr(name), tr(more))
+}
+
+/// The name of an exercise. One of the person's own making is called what they
+/// called it.
+#[must_use]
+pub fn exercise(exercise: &'static Exercise) -> Text {
+    of_exercise(exercise, &exercise.name)
+}
+
+/// What to beware of in an exercise.
+#[must_use]
+pub fn caution(exercise: &'static Exercise) -> Text {
+    of_exercise(exercise, &exercise.caution)
+}
+
+/// How to do an exercise, a line for each thing.
+#[must_use]
+pub fn cue(exercise: &'static Exercise) -> Text {
+    of_exercise(exercise, &exercise.cue)
+}
+
+fn of_exercise(exercise: &'static Exercise, text: &'static str) -> Text {
+    if is_own(&exercise.id) {
+        text.to_owned().into()
+    } else {
+        tr(text).into()
     }
 }

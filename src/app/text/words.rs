@@ -1,5 +1,8 @@
 //! Labels and sentences.
 
+use super::language::{said, tr};
+use crate::say;
+
 /// Bar of places.
 pub const PLACES: &str = "Places";
 /// Today.
@@ -89,10 +92,15 @@ pub const SPARE: &str = "Spare my joints: avoid";
 pub const WISHES: &str = "Wishes and sore spots";
 /// No day was ticked.
 pub const NEED_A_DAY: &str = "Tick at least one day.";
+/// What a thing is about or whose it is: "Take it back: Friday 27 Nov".
+#[must_use]
+pub fn of(name: &str, what: &str) -> String {
+    say!("{name}: {what}", name, what)
+}
 /// Step of the questions.
 #[must_use]
 pub fn step_of(step: usize, of: usize) -> String {
-    format!("Question {step} of {of}")
+    say!("Question {step} of {of}", step, of)
 }
 
 // --- Session --------------------------------------------------------------
@@ -197,26 +205,26 @@ pub const KEEP: &str = "Keep";
 /// "Set 2 of 4".
 #[must_use]
 pub fn set_of(set: usize, of: usize) -> String {
-    format!("Set {set} of {of}")
+    say!("Set {set} of {of}", set, of)
 }
 /// "12 of 21 sets".
 #[must_use]
 pub fn sets_done(done: usize, of: usize) -> String {
-    format!("{done} of {of} sets")
+    say!("{done} of {of} sets", done, of)
 }
 /// "7 exercises".
 #[must_use]
 pub fn exercises(count: usize) -> String {
     if count == 1 {
-        "1 exercise".to_owned()
+        said("1 exercise")
     } else {
-        format!("{count} exercises")
+        say!("{count} exercises", count)
     }
 }
 /// "3 × 6–8".
 #[must_use]
 pub fn sets_by_reps(sets: u8, least: u16, most: u16, is_timed: bool) -> String {
-    let s = if is_timed { " s" } else { "" };
+    let s = if is_timed { tr(" s") } else { "" };
     if least == most {
         format!("{sets} \u{d7} {least}{s}")
     } else {
@@ -226,7 +234,7 @@ pub fn sets_by_reps(sets: u8, least: u16, most: u16, is_timed: bool) -> String {
 /// A set that was logged.
 #[must_use]
 pub fn logged(what: &str) -> String {
-    format!("Logged {what}")
+    say!("Logged {what}", what)
 }
 
 // --- Rest day ---------------------------------------------------------------
@@ -251,7 +259,7 @@ pub const LIGHTER_SESSION: &str = "Lighter week";
 /// Marks the days of it.
 #[must_use]
 pub fn lighter_until(when: &str) -> String {
-    format!("Lighter week, last day {when}")
+    say!("Lighter week, last day {when}", when)
 }
 /// Train anyway.
 pub const TRAIN_ANYWAY: &str = "Train today instead";
@@ -260,7 +268,7 @@ pub const DONE_TODAY: &str = "Done for today";
 /// Next session.
 #[must_use]
 pub fn next_session(when: &str) -> String {
-    format!("Next session {when}")
+    say!("Next session {when}", when)
 }
 
 // --- Week -------------------------------------------------------------------
@@ -369,21 +377,24 @@ pub const DAY_LATER: &str = "\u{2193} Day later";
 /// A cycle's first name, by its slug.
 #[must_use]
 pub fn numbered_cycle(slug: &str) -> String {
-    format!("My cycle {}", slug.trim_start_matches("own-"))
+    say!(
+        "My cycle {number}",
+        number = slug.trim_start_matches("own-")
+    )
 }
 /// "3 days".
 #[must_use]
 pub fn days(count: usize) -> String {
     if count == 1 {
-        "1 day".to_owned()
+        said("1 day")
     } else {
-        format!("{count} days")
+        say!("{count} days", count)
     }
 }
 /// An open place of the plan.
 #[must_use]
 pub fn choose(what: &str) -> String {
-    format!("Choose: {what}")
+    say!("Choose: {what}", what)
 }
 /// Whole new plan, as an edit.
 pub const NEW_PLAN: &str = "new plan";
@@ -425,15 +436,15 @@ pub fn numbered(index: usize, name: &str) -> String {
 #[must_use]
 pub fn findings(count: usize) -> String {
     if count == 1 {
-        "One thing is off.".to_owned()
+        said("One thing is off.")
     } else {
-        format!("{count} things are off.")
+        say!("{count} things are off.", count)
     }
 }
 /// What is folded away.
 #[must_use]
 pub fn more_findings(count: usize) -> String {
-    format!("{count} more")
+    say!("{count} more", count)
 }
 /// The audit.
 pub const CHECKED: &str = "The week, checked";
@@ -469,9 +480,9 @@ pub const LOG_EMPTY: &str = "No session yet. What you log appears here.";
 #[must_use]
 pub fn sets(count: usize) -> String {
     if count == 1 {
-        "1 set".to_owned()
+        said("1 set")
     } else {
-        format!("{count} sets")
+        say!("{count} sets", count)
     }
 }
 
@@ -486,9 +497,9 @@ pub const DATA: &str = "Your data";
 /// Its second line.
 pub const DATA_MORE: &str = "Backup file, restore, delete, demo";
 /// Looks page.
-pub const LOOKS: &str = "Units and appearance";
+pub const LOOKS: &str = "Language, units, appearance";
 /// Its second line.
-pub const LOOKS_MORE: &str = "Kilograms or pounds, light or dark";
+pub const LOOKS_MORE: &str = "German or English, kilograms or pounds, light or dark";
 /// Cautions page.
 pub const CAUTIONS_MORE: &str = "Who should ask a doctor first, when to stop";
 /// The page of published values.
@@ -538,6 +549,8 @@ pub const THEME_AUTO: &str = "As the phone";
 pub const THEME_LIGHT: &str = "Light";
 /// Theme.
 pub const THEME_DARK: &str = "Dark";
+/// Language.
+pub const LANGUAGE: &str = "Language";
 /// Sound.
 pub const SOUND: &str = "Tone when the rest is over";
 /// Screen.
@@ -644,49 +657,63 @@ pub const SOME_ROOM: &str = "Room used on this device";
 /// A backup's day.
 #[must_use]
 pub fn backup_of(day: &str) -> String {
-    format!("Backup of {day}.")
+    say!("Backup of {day}.", day)
 }
 /// What a backup brings.
 #[must_use]
 pub fn backup_brings(new: usize, changed: usize, same: usize) -> String {
-    format!("Sessions: {new} new, {changed} fuller than yours, {same} you have already.")
+    say!(
+        "Sessions: {new} new, {changed} fuller than yours, {same} you have already.",
+        new,
+        changed,
+        same
+    )
 }
 /// Last backup.
 #[must_use]
 pub fn last_backup(day: &str) -> String {
-    format!("Last file saved {day}.")
+    say!("Last file saved {day}.", day)
 }
 /// Characters used.
 #[must_use]
 pub fn used(characters: usize) -> String {
-    format!(
-        "{SOME_ROOM}: {} KB of about 5,000.",
-        characters.div_ceil(1000)
+    say!(
+        "{room}: {used} KB of about {most}.",
+        room = tr(SOME_ROOM),
+        used = characters.div_ceil(1000),
+        most = 5000
     )
 }
 /// Spoken name of a minus button.
 #[must_use]
 pub fn less(what: &str) -> String {
-    format!("Less: {what}")
+    say!("Less: {what}", what)
 }
 /// Spoken name of a plus button.
 #[must_use]
 pub fn more(what: &str) -> String {
-    format!("More: {what}")
+    say!("More: {what}", what)
 }
 /// "12 sessions, 240 sets".
 #[must_use]
 pub fn totals(sessions: usize, work_sets: usize) -> String {
-    let s = if sessions == 1 { "session" } else { "sessions" };
-    format!("{sessions} {s}, {}", sets(work_sets))
+    let sets = sets(work_sets);
+    if sessions == 1 {
+        say!("1 session, {sets}", sets)
+    } else {
+        say!("{sessions} sessions, {sets}", sessions, sets)
+    }
 }
 /// Spoken effort. It begins with what the chip shows, so that who speaks to the
 /// phone can say what they see (WCAG 2.2, 2.5.3).
 #[must_use]
 pub fn effort(rir: u8) -> String {
     let shown = effort_short(rir);
-    let s = if rir == 1 { "" } else { "s" };
-    format!("{shown} rep{s} left")
+    if rir == 1 {
+        said("1 rep left")
+    } else {
+        say!("{shown} reps left", shown)
+    }
 }
 /// Effort on a chip.
 #[must_use]
@@ -705,7 +732,7 @@ pub fn warm_up_set(load: &str, reps: u16) -> String {
 /// "Set 2".
 #[must_use]
 pub fn set_of_short(set: usize) -> String {
-    format!("Set {set}")
+    say!("Set {set}", set)
 }
 /// Enters the demo.
 pub const DEMO_ENTER: &str = "Look at the demo";
@@ -734,7 +761,7 @@ pub const LET_GO: &str = "let go";
 /// Sets a coming session takes on.
 #[must_use]
 pub fn extra_sets(focus: &str, sets: u8, exercise: &str) -> String {
-    format!("{focus}: +{sets} sets of {exercise}")
+    say!("{focus}: +{sets} sets of {exercise}", focus, sets, exercise)
 }
 /// A pause or travel.
 pub const AWAY: &str = "Pause or travel";

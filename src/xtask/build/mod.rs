@@ -24,7 +24,7 @@ use anyhow::{Context, Result, bail};
 use crate::arguments::Arguments;
 use crate::npm::Tools;
 use crate::progress::Progress;
-use crate::{paths, setup};
+use crate::{languages, paths, setup};
 
 pub use headers::{CONTENT_SECURITY_POLICY, Rule, parse as parse_headers};
 pub use names::{is_first_load, part_of};
@@ -196,9 +196,15 @@ fn assemble(root: &Path, app: bindings::App, tools: Option<&Tools>) -> Result<Fi
     let glue = names::add(&mut files, "weekloom", "js", app.glue.into_bytes());
     let styles = minify(stylesheet::join(&root.join("style"))?, "css")?;
     let styles = names::add(&mut files, "style", "css", styles.into_bytes());
+    let words = words(root, &mut files)?;
     let boot = page::fill(
         &read(&public.join("boot.js"))?,
-        &[("glue", names::file(&glue)), ("wasm", names::file(&wasm))],
+        &[
+            ("glue", names::file(&glue)),
+            ("wasm", names::file(&wasm)),
+            ("words", &words),
+            ("language", weekloom_store::CHOSEN_LANGUAGE),
+        ],
     )?;
     let boot = names::add(&mut files, "boot", "js", minify(boot, "js")?.into_bytes());
 
@@ -237,6 +243,18 @@ fn assemble(root: &Path, app: bindings::App, tools: Option<&Tools>) -> Result<Fi
     files.insert("sw.js".into(), worker.into_bytes());
     files.insert("_headers".into(), headers::text().into_bytes());
     Ok(files)
+}
+
+/// Adds the words of each language but English; returns the names of their files by
+/// language, as an object of the boot script.
+fn words(root: &Path, files: &mut Files) -> Result<String> {
+    let mut named = BTreeMap::new();
+    for language in languages::all(root)? {
+        let name = format!("words-{}", language.tag);
+        let name = names::add(files, &name, "txt", language.packed().into_bytes());
+        named.insert(language.tag, names::file(&name).to_owned());
+    }
+    Ok(serde_json::to_string(&named)?)
 }
 
 /// Adds every file below `folder` under its path from `base`.

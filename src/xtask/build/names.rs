@@ -36,12 +36,12 @@ pub fn hash<'a>(pieces: impl IntoIterator<Item = &'a [u8]>) -> String {
 }
 
 /// Does a phone load this file before the app first shows? Everything counts but icons,
-/// screenshots, the page of numbers, the copies made by compression and the host's own
+/// screenshots, the page of numbers, the words of other languages, the copies made by compression and the host's own
 /// file.
 pub fn is_first_load(name: &str) -> bool {
     !matches!(
         part_of(name),
-        "icons" | "screenshots" | "numbers" | "host" | "copies"
+        "icons" | "screenshots" | "numbers" | "words" | "host" | "copies"
     )
 }
 
@@ -56,6 +56,8 @@ pub fn part_of(name: &str) -> &'static str {
         "screenshots"
     } else if name == super::numbers::NAME {
         "numbers"
+    } else if name.starts_with("assets/words-") {
+        "words"
     } else if name == "_headers" {
         "host"
     } else if ends(".wasm") {
@@ -104,6 +106,7 @@ mod tests {
             "icons/a.png",
             "screenshots/a.png",
             "numbers/index.html",
+            "assets/words-de-0.txt",
             "sw.js.br",
             "_headers",
         ] {

@@ -4,6 +4,7 @@
 //! breaks it. A rule never changes a file.
 
 mod rules;
+mod translated;
 mod tree;
 
 use anyhow::{Result, bail};
@@ -15,7 +16,7 @@ pub use tree::Tree;
 pub type Rule = (&'static str, fn(&Tree) -> Vec<String>);
 
 /// Every rule, in the order they are checked.
-pub const RULES: [Rule; 10] = [
+pub const RULES: [Rule; 11] = [
     (
         "the top level holds only what the layout lists",
         rules::top_level,
@@ -55,6 +56,10 @@ pub const RULES: [Rule; 10] = [
     (
         "the stylesheet lists every file once and none that is missing",
         rules::stylesheet_is_whole,
+    ),
+    (
+        "every text is translated, and every translation has a text",
+        translated::words_are_translated,
     ),
 ];
 

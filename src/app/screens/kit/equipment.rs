@@ -6,7 +6,8 @@ use crate::markup::{Tag, View, rows, tag};
 use crate::parts::{Choice, TickGroup, TypedField};
 use crate::screens::{card, soft_small};
 use crate::state::App;
-use crate::text::{errors, terms, words};
+use crate::text::language::number;
+use crate::text::{errors, reasons, terms, words};
 use std::rc::Rc;
 use weekloom_engine::catalogue::Equipment as Thing;
 use weekloom_engine::kit::{Kit, PlatePairs, Steps};
@@ -128,7 +129,10 @@ fn load_field(
     TypedField {
         label: label.into(),
         id: id.to_owned(),
-        value: Box::new(move || app.kit_text(&|kit, unit| read(kit).show(unit)).into()),
+        value: Box::new(move || {
+            app.kit_text(&|kit, unit| number(&read(kit).show(unit)))
+                .into()
+        }),
         error,
         on_typed: Box::new(move |text| error.set(keep_load(app, &text, &write))),
         unit: unit(app),
@@ -168,7 +172,7 @@ fn plates(app: App) -> Tag {
         .with(soft_small(words::PLATES_MORE))
         .with(tag("div", "fields").with(rows(owned, field)))
         .with(TypedField {
-            label: words::ADD_PLATE.into(),
+            label: tr(words::ADD_PLATE).into(),
             id: "add-plate".to_owned(),
             value: Box::new(move || fresh.get().into()),
             error,
@@ -204,12 +208,12 @@ fn plate_field(app: App, plate: Load) -> TypedField {
     };
     let unit = app.unit_now();
     TypedField {
-        label: format!("{} {}", plate.show(unit), unit.symbol()).into(),
+        label: reasons::load(plate, unit).into(),
         id: format!("plate-{}", plate.grams()),
         value: Box::new(move || pairs().into()),
         error,
         on_typed: Box::new(typed),
-        unit: Some(words::PAIRS.into()),
+        unit: Some(tr(words::PAIRS).into()),
     }
 }
 
@@ -241,7 +245,7 @@ fn list_field(app: App, rack: Rack) -> TypedField {
     let listed = move |kit: &Kit, unit| match (rack.read)(kit) {
         Steps::Even { .. } => String::new(),
         Steps::Listed(loads) => {
-            let each: Vec<String> = loads.iter().map(|load| load.show(unit)).collect();
+            let each: Vec<String> = loads.iter().map(|load| number(&load.show(unit))).collect();
             each.join("; ")
         }
     };
@@ -259,7 +263,7 @@ fn list_field(app: App, rack: Rack) -> TypedField {
         error.set(kept.err());
     };
     TypedField {
-        label: words::EACH_LOAD.into(),
+        label: tr(words::EACH_LOAD).into(),
         id: format!("{}-each", rack.id),
         value: Box::new(move || app.kit_text(&listed).into()),
         error,
@@ -292,7 +296,7 @@ fn step_field(
         label: label.into(),
         id: format!("{}-{part}", rack.id),
         value: Box::new(move || {
-            app.kit_text(&|kit, unit| parts(kit)[which].show(unit))
+            app.kit_text(&|kit, unit| number(&parts(kit)[which].show(unit)))
                 .into()
         }),
         error,

@@ -2,7 +2,7 @@
 
 use super::page_under;
 use crate::markup::{Tag, tag};
-use crate::parts::{Choice, ChoiceGroup, tick};
+use crate::parts::{Choice, ChoiceGroup, languages, tick};
 use crate::screens::soft_small;
 use crate::state::App;
 use crate::text::words;
@@ -74,6 +74,7 @@ pub fn looks() -> Tag {
         },
     );
     let card = tag("section", "card stack--wide")
+        .with(languages())
         .with(units)
         .with(soft_small(words::UNIT_MORE))
         .with(theme)

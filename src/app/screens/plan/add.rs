@@ -70,7 +70,7 @@ fn lines(app: App, fits: &dyn Fn(&Exercise) -> bool, on_choose: &OnChoose) -> Ve
     for exercise in app.catalogue().iter() {
         if fits(exercise) && is_allowed(exercise) {
             let on_choose = Rc::clone(on_choose);
-            let name = exercise.name.as_str();
+            let name = terms::exercise(exercise);
             let line = line_button(name, reasons::trains(exercise), move || {
                 on_choose(exercise);
             });

@@ -5,6 +5,7 @@ use crate::editing::Way;
 use crate::markup::{Tag, View, button, live, nothing, tag, when};
 use crate::screens::soft_small;
 use crate::state::App;
+use crate::text::language::tr;
 use crate::text::{edits, reasons, words};
 use weekloom_engine::audit::{audit, mends};
 use weekloom_engine::plan::Edit;
@@ -65,7 +66,7 @@ fn findings() -> View {
     });
     let said = tag("p", "").attr("role", "status");
     let said = said.with(match count {
-        0 => words::NOTHING_OFF.to_owned(),
+        0 => tr(words::NOTHING_OFF).to_owned(),
         count => words::findings(count),
     });
     let list = (count > 0).then(|| tag("ul", "stack stack--wide").with(lines));
@@ -79,8 +80,8 @@ pub fn way_back() -> View {
     let is_any = move || next(Way::Back).or(next(Way::Forth)).is_some();
     let step = move |way, word: &'static str| {
         let name = live(move || match next(way) {
-            Some(name) => format!("{word}: {name}"),
-            None => word.to_owned(),
+            Some(name) => words::of(tr(word), &name),
+            None => tr(word).to_owned(),
         });
         button("button", tag("span", "").with(name), move || app.go(way))
             .live("aria-disabled", move || {

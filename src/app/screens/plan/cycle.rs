@@ -10,6 +10,7 @@ use crate::parts::{line_button, line_link, refusal, select_all};
 use crate::route::{self, Route};
 use crate::screens::{page, page_head_under, soft_small};
 use crate::state::App;
+use crate::text::language::tr;
 use crate::text::{errors, reasons, terms, words};
 use weekloom_engine::bounds;
 use weekloom_engine::catalogue::Pattern;
@@ -219,7 +220,7 @@ fn days(cycle: Cycle) -> Tag {
             let place = Route::PlanCycleDay(listed.id.to_string(), key);
             let slots: Vec<String> = day.slots.iter().map(slot_name).collect();
             let more = if slots.is_empty() {
-                words::NO_PLACES.to_owned()
+                tr(words::NO_PLACES).to_owned()
             } else {
                 slots.join(", ")
             };
@@ -266,7 +267,7 @@ fn preset(focus: Focus) -> SplitDay {
 /// "horizontal push or chest fly (chest)".
 pub fn slot_name(slot: &Slot) -> String {
     let patterns: Vec<&str> = slot.patterns.iter().map(|&p| terms::pattern(p)).collect();
-    let patterns = patterns.join(" or ");
+    let patterns = patterns.join(tr(" or "));
     match slot.muscle {
         Some(muscle) => format!("{patterns} ({})", terms::muscle(muscle)),
         None => patterns,
@@ -375,7 +376,7 @@ fn slot_line(cycle: &Cycle, day: u8, place: usize, slot: &Slot) -> Tag {
         button("button button--plain", sign, move || {
             cycle.change_day(day, &|day| act(&mut day.slots, place));
         })
-        .attr("aria-label", format!("{said}: {name}"))
+        .attr("aria-label", words::of(tr(said), &name))
     };
     let up = act("\u{2191}", words::EARLIER, |slots, at| {
         slots.swap(at, at.saturating_sub(1));

@@ -7,6 +7,7 @@ use crate::parts::{Choice, ChoiceGroup, Stepper, Turn, refusal};
 use crate::route::{self, Route};
 use crate::screens::{card, list, page_head_under, soft_small};
 use crate::state::App;
+use crate::text::language::tr;
 use crate::text::{errors, reasons, terms, words};
 use std::rc::Rc;
 use weekloom_engine::bounds::{self, Bound};
@@ -126,8 +127,8 @@ impl Place {
 
     fn edits(self, exercise: &'static Exercise) -> Vec<View> {
         let about = tag("section", "card")
-            .with(tag("p", "cue").with(exercise.cue.as_str()))
-            .with(tag("p", "small caution").with(exercise.caution.as_str()))
+            .with(tag("p", "cue").with(terms::cue(exercise)))
+            .with(tag("p", "small caution").with(terms::caution(exercise)))
             .with(soft_small(reasons::trains(exercise)));
         let why = live(move || {
             let why = self.with(&|item| item.reasons.iter().map(reasons::pick).collect());
@@ -135,7 +136,7 @@ impl Place {
             (!why.is_empty()).then(|| card(words::WHY_HERE).with(list(why)))
         });
         vec![
-            page_head_under(&Route::Plan, exercise.name.as_str()).into(),
+            page_head_under(&Route::Plan, terms::exercise(exercise)).into(),
             self.numbers(exercise),
             checked().into(),
             self.rules(exercise),
@@ -223,7 +224,7 @@ impl Place {
             let choice = |&rule: &Rule| {
                 let (name, how) = terms::rule(rule);
                 let name: Text = if rule == usual {
-                    format!("{name} ({})", words::USUAL).into()
+                    format!("{name} ({})", tr(words::USUAL)).into()
                 } else {
                     name.into()
                 };

@@ -8,6 +8,7 @@ use crate::route::Route;
 use crate::screens::questions::{days_question, joint_wishes, priority_wishes, status_question};
 use crate::screens::{page, page_head_under, soft_small};
 use crate::state::App;
+use crate::text::language::tr;
 use crate::text::{errors, words};
 use std::rc::Rc;
 use weekloom_engine::bounds;
@@ -36,7 +37,7 @@ pub fn shape() -> View {
             wanted.split = None;
         }
         if wanted.days.is_empty() {
-            error.set(Some(words::NEED_A_DAY.to_owned()));
+            error.set(Some(tr(words::NEED_A_DAY).to_owned()));
             return;
         }
         error.set(app.weave(wanted, &Route::Plan).err());
@@ -101,7 +102,7 @@ fn minutes(person: Held<Person>) -> Stepper {
         label: words::HOW_LONG,
         id: "minutes",
         value: Box::new(move || person.with(|p| p.minutes.to_string().into())),
-        unit: words::MIN.into(),
+        unit: tr(words::MIN).into(),
         error,
         on_turn: Rc::new(turn),
         on_typed: Box::new(move |text| match parse_whole(&text, bounds::SESSION_MIN) {

@@ -177,7 +177,7 @@ fn days(app: App) -> Tag {
     let options = || {
         let choice =
             |&day: &Weekday| Choice::plain(day.index().to_string(), dates::weekday_short(day));
-        Weekday::ALL.iter().map(choice).collect()
+        dates::weekdays().iter().map(choice).collect()
     };
     let weekdays = move || {
         app.plan

@@ -7,6 +7,7 @@ use crate::parts::{line, line_more};
 use crate::route::Route;
 use crate::screens::{card, numbers_link, page, page_head, soft, soft_small};
 use crate::state::App;
+use crate::text::language::tr;
 use crate::text::{course, dates, reasons, terms, words};
 use leptos::prelude::set_timeout;
 use std::time::Duration;
@@ -59,14 +60,10 @@ fn what_comes(app: App, coming: Coming, advice: Held<Option<DeloadReason>>) -> V
     };
     let is_due = coming.state == State::Due;
     let (title, more) = if is_due {
-        let date = dates::date(today, today);
-        (
-            terms::focus(planned.focus),
-            format!("{} {date}", dates::weekday(today.weekday())),
-        )
+        (terms::focus(planned.focus), dates::full(today, today))
     } else {
         let title = if is_done_today(app) {
-            words::DONE_TODAY
+            tr(words::DONE_TODAY)
         } else {
             words::REST_DAY
         };
@@ -149,7 +146,7 @@ fn outlined(app: App, item: &PlanItem) -> Tag {
         .is_some_and(|e| e.measure == Measure::Seconds);
     let last = app
         .last_in_words(&p.exercise)
-        .map(|last| line_more(format!("{}: {last}", words::LAST_TIME)));
+        .map(|last| line_more(format!("{}: {last}", tr(words::LAST_TIME))));
     let dose = words::sets_by_reps(p.sets, p.reps.0, p.reps.1, is_timed);
     line(app.name_of(&p.exercise), dose).with(last)
 }

@@ -4,6 +4,7 @@
 use crate::markup::{Tag, View, button, live, tag};
 use crate::route::{self, Route, TodaySheet};
 use crate::state::App;
+use crate::text::language::tr;
 use crate::text::words;
 use weekloom_engine::session::{ItemState, Session};
 
@@ -53,7 +54,7 @@ pub fn rail() -> Tag {
             let progress = s.as_ref()?.progress();
             let done =
                 words::sets_done(progress.sets_done, progress.sets_done + progress.sets_left);
-            Some(format!("{done}. {}", words::WHOLE_SESSION).into())
+            Some(format!("{done}. {}", tr(words::WHOLE_SESSION)).into())
         })
     };
     let drawn = live(move || {

@@ -4,6 +4,7 @@ use crate::effects::sound;
 use crate::held::{Derived, effect};
 use crate::markup::{Tag, View, button, live, tag, when};
 use crate::state::App;
+use crate::text::language::tr;
 use crate::text::{dates, words};
 use weekloom_engine::calendar::Moment;
 use weekloom_engine::session::{Event, Phase};
@@ -88,7 +89,7 @@ fn band(app: App, left: Derived<u32>) -> Tag {
     let change = |sign: &str, name: &'static str, delta_s: i32| {
         let shown = format!("{sign}{STEP_S}");
         // Spoken by what is shown (WCAG 2.2, 2.5.3).
-        let spoken = format!("{name}: {shown}");
+        let spoken = words::of(tr(name), &shown);
         button("rest__turn", shown, move || {
             act(&Event::ChangeRest { delta_s });
         })

@@ -10,6 +10,7 @@ use crate::held::{Derived, effect, later};
 use crate::markup::{Tag, View, button, link, live, live_by, tag};
 use crate::route::{self, Route, TodaySheet};
 use crate::state::{App, Saving};
+use crate::text::language::tr;
 use crate::text::{dates, reasons, terms, words};
 use leptos::prelude::on_cleanup;
 use weekloom_engine::session::{Event, Phase, Session};
@@ -84,7 +85,7 @@ pub fn running() -> Vec<View> {
                 .with(" \u{b7} ")
         })
     });
-    let passed = live(move || format!("{} {}", minutes.get(), words::MIN));
+    let passed = live(move || format!("{} {}", minutes.get(), tr(words::MIN)));
     let head = tag("div", "")
         .with(tag("h1", "gym__title").with(live(move || title(app))))
         .with(

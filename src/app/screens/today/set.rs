@@ -9,7 +9,8 @@ use crate::parts::{Stepper, Turn};
 use crate::route::TodaySheet;
 use crate::screens::{numbers_link, soft_small};
 use crate::state::App;
-use crate::text::{errors, reasons, words};
+use crate::text::language::{number, tr};
+use crate::text::{errors, reasons, terms, words};
 use std::rc::Rc;
 use weekloom_engine::bounds;
 use weekloom_engine::catalogue::{Exercise, Loading, Measure, Sides};
@@ -98,11 +99,11 @@ fn known_set(
     let planned = usize::from(present.prescription.sets);
     let count = words::set_of(set + 1, planned.max(set + 1));
     let head = tag("div", "set__head")
-        .with(tag("h2", "set__name").with(exercise.name.as_str()))
+        .with(tag("h2", "set__name").with(terms::exercise(exercise)))
         .with(soft_small(count));
     let partner = app
         .superset_partner(item)
-        .map(|name| soft_small(format!("{} {name}", words::IN_TURN_WITH)));
+        .map(|name| soft_small(format!("{} {name}", tr(words::IN_TURN_WITH))));
     let steps = ladder.map(|ladder| load_stepper(app, hand, ladder, exercise));
     let load_up = is_loaded.then(|| {
         let name = match exercise.loading {
@@ -136,7 +137,7 @@ fn known_set(
 fn last_time(app: App, exercise: &Exercise) -> Tag {
     let last = app
         .last_in_words(&exercise.id)
-        .unwrap_or_else(|| words::NEVER.to_owned());
+        .unwrap_or_else(|| tr(words::NEVER).to_owned());
     let fact = tag("div", "")
         .with(tag("dt", "").with(words::LAST_TIME))
         .with(tag("dd", "").with(last));
@@ -155,8 +156,8 @@ fn suggested(app: App, suggestion: &Suggestion, exercise: &'static Exercise) -> 
         why = why.with(tag("p", "").with(line));
     }
     let why = why
-        .with(tag("p", "cue").with(exercise.cue.as_str()))
-        .with(tag("p", "caution").with(exercise.caution.as_str()))
+        .with(tag("p", "cue").with(terms::cue(exercise)))
+        .with(tag("p", "caution").with(terms::caution(exercise)))
         .with(numbers_link());
     // What was asked of one set is not asked of the next.
     tag("details", "set__why").folded().with(summary).with(why)
@@ -181,7 +182,7 @@ fn load_stepper(app: App, hand: InHand, ladder: Ladder, exercise: &Exercise) -> 
         }
         Err(refused) => hand.load_error.set(Some(errors::number(&refused))),
     };
-    let value: LiveText = Box::new(move || hand.load.get().show(app.unit()).into());
+    let value: LiveText = Box::new(move || number(&hand.load.get().show(app.unit())).into());
     Stepper {
         label: match exercise.loading {
             Loading::Assisted => words::HELP,

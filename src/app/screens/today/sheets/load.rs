@@ -4,6 +4,7 @@ use super::up;
 use crate::markup::{Tag, View, tag};
 use crate::parts::{line, plates_on_bar};
 use crate::state::App;
+use crate::text::language::tr;
 use crate::text::{reasons, words};
 use weekloom_engine::load::{Ladder, Placement, warm_up};
 
@@ -33,7 +34,7 @@ pub(super) fn load_up(app: App) -> View {
             .map(|list| reasons::plates(&list, is_each_side, unit))
     };
     let on_bar = (ladder.placement() != Placement::NoPlates).then(|| {
-        let text = plates(load).unwrap_or_else(|| words::NOT_MAKEABLE.to_owned());
+        let text = plates(load).unwrap_or_else(|| tr(words::NOT_MAKEABLE).to_owned());
         let list = ladder.plates_for(load).filter(|list| !list.is_empty());
         let picture = list
             .filter(|_| is_each_side)

@@ -6,7 +6,7 @@ use crate::markup::{Tag, View, button, live, tag};
 use crate::parts::{Choice, ChoiceGroup};
 use crate::route::{self, Route, TodaySheet};
 use crate::state::App;
-use crate::text::words;
+use crate::text::{terms, words};
 use std::rc::Rc;
 use weekloom_engine::catalogue::Exercise;
 use weekloom_engine::log::Discomfort;
@@ -100,7 +100,7 @@ fn about_exercise(app: App, index: usize, exercise: &'static Exercise) -> Vec<Vi
         .attr("for", "note")
         .with(words::NOTE);
     vec![
-        tag("h3", "").with(exercise.name.as_str()).into(),
+        tag("h3", "").with(terms::exercise(exercise)).into(),
         hurts.into(),
         advice,
         tag("div", "field").with(label).with(note).into(),

@@ -5,7 +5,7 @@ use crate::markup::{View, tag};
 use crate::parts::line_button;
 use crate::screens::soft;
 use crate::state::App;
-use crate::text::{reasons, words};
+use crate::text::{reasons, terms, words};
 use weekloom_engine::catalogue::ExerciseId;
 use weekloom_engine::plan::alternatives;
 use weekloom_engine::session::Event;
@@ -48,7 +48,7 @@ pub(super) fn swap(app: App) -> View {
         lines = lines.with(line_button(name, more, move || choose(&option.exercise)));
     }
     vec![
-        soft(exercise.name.as_str()).into(),
+        soft(terms::exercise(exercise)).into(),
         none.into(),
         lines.into(),
     ]

@@ -7,6 +7,7 @@ use crate::markup::{Tag, View, button, either, live, rows, tag, when};
 use crate::parts::TypedField;
 use crate::screens::plan::exercise_picker;
 use crate::state::App;
+use crate::text::language::number;
 use crate::text::{errors, reasons, words};
 use std::rc::Rc;
 use weekloom_engine::bounds;
@@ -189,9 +190,9 @@ fn amend_set(
     };
     let remove = move || act(&Event::RemoveSet { item: index, set });
     let load_field = is_loaded.then(|| TypedField {
-        label: words::LOAD.into(),
+        label: tr(words::LOAD).into(),
         id: format!("amend-load-{index}-{set}"),
-        value: Box::new(move || load.get().show(app.unit()).into()),
+        value: Box::new(move || number(&load.get().show(app.unit())).into()),
         error: load_error,
         on_typed: Box::new(move |text| match Load::parse(&text, app.unit_now()) {
             Ok(value) => {
