@@ -6,7 +6,7 @@ use crate::markup::{Tag, View, rows, tag};
 use crate::parts::{Choice, TickGroup, TypedField};
 use crate::screens::{card, soft_small};
 use crate::state::App;
-use crate::text::language::number;
+use crate::text::language::{number, tr};
 use crate::text::{errors, reasons, terms, words};
 use std::rc::Rc;
 use weekloom_engine::catalogue::Equipment as Thing;

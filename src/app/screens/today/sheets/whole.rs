@@ -7,7 +7,7 @@ use crate::markup::{Tag, View, button, either, live, rows, tag, when};
 use crate::parts::TypedField;
 use crate::screens::plan::exercise_picker;
 use crate::state::App;
-use crate::text::language::number;
+use crate::text::language::{number, tr};
 use crate::text::{errors, reasons, words};
 use std::rc::Rc;
 use weekloom_engine::bounds;
