@@ -18,3 +18,12 @@ pub mod torture;
 /// The app's words, from the one file that holds them.
 #[path = "../src/app/text/words.rs"]
 pub mod words;
+
+/// What turns them into another language.
+#[path = "../src/app/text/language.rs"]
+pub mod language;
+
+/// Where the words look for it.
+pub mod text {
+    pub use crate::language;
+}
