@@ -9,6 +9,7 @@ mod alternatives;
 mod bound;
 pub mod dose;
 mod edit;
+mod hurry;
 pub mod objective;
 mod opening;
 mod order;
@@ -25,6 +26,7 @@ pub mod time;
 
 pub use alternatives::{Alternative, Difference, alternatives};
 pub use edit::{Edit, EditError};
+pub use hurry::{Beside, Hurry, Unfinished, can_share_rests, hurry, seconds_left};
 pub use prescribe::prescribe;
 pub(crate) use prescribe::shorten_rests;
 pub use reasons::HARD;

@@ -62,6 +62,9 @@ pub(super) const HEAVY_COST: i64 = 2500 * MILLI;
 pub(super) const RECOVERY_FREE: i64 = 4;
 /// Points for each half set more (the project's own judgement).
 pub(super) const RECOVERY_COST: i64 = 20 * MILLI;
+/// Points for a basic pattern the week lacks though it could hold it (the
+/// project's own judgement).
+pub(super) const UNCOVERED: i64 = 5000 * MILLI;
 /// Points for what must not be: seconds over the budget, or the same exercise
 /// twice a day (definition: more than anything else can bring).
 pub(super) const NEVER: i64 = 1_000_000 * MILLI;
@@ -183,7 +186,8 @@ pub(super) struct Lift<'a> {
     pub counts: Box<[(usize, u32)]>,
     /// Muscles with a count, as bits.
     pub muscles: u32,
-    per_set_cost: i64,
+    /// Points of each set, whatever it trains.
+    pub per_set_cost: i64,
     pub ready_s: u32,
     pub work_s: u32,
     /// Rest after a set.
@@ -389,7 +393,7 @@ pub struct Model<'a> {
 }
 
 /// Eighths of a weekly set the worth tables reach (definition).
-const WORTH_LEN: usize = 80 * 8;
+pub(super) const WORTH_LEN: usize = 80 * 8;
 
 impl<'a> Model<'a> {
     /// Works out the problem of this person.
@@ -446,11 +450,7 @@ impl<'a> Model<'a> {
             large_muscles: (0..MUSCLES)
                 .filter(|&m| dose::size(Muscle::ALL[m]) == dose::Size::Large)
                 .collect(),
-            pair_prices: if person.status == Status::Novice || person.is_older {
-                [210 * MILLI, 165 * MILLI]
-            } else {
-                [140 * MILLI, 110 * MILLI]
-            },
+            pair_prices: pair_prices(person),
             coverable,
             budget_s: u32::from(person.minutes) * 60,
             lifts,
@@ -593,7 +593,7 @@ impl<'a> Model<'a> {
 
     pub(super) fn uncovered_cost(&self, basic: usize, times: u8) -> i64 {
         if times == 0 && self.coverable[basic] {
-            5000 * MILLI
+            UNCOVERED
         } else {
             0
         }
@@ -951,8 +951,18 @@ impl<'a> Model<'a> {
     }
 }
 
+/// Points for a superset, and more for each compound lift in it: learners and
+/// the old do better with one thing at a time (the project's own judgement).
+pub(super) fn pair_prices(person: &Person) -> [i64; 2] {
+    if person.status == Status::Novice || person.is_older {
+        [210 * MILLI, 165 * MILLI]
+    } else {
+        [140 * MILLI, 110 * MILLI]
+    }
+}
+
 impl<'a> Lift<'a> {
-    fn new(exercise: &'a Exercise, person: &Person) -> Self {
+    pub(super) fn new(exercise: &'a Exercise, person: &Person) -> Self {
         let counts: Box<[(usize, u32)]> = (0..MUSCLES)
             .map(|m| (m, exercise.half_sets_for(Muscle::ALL[m])))
             .filter(|&(_, half_sets)| half_sets > 0)
@@ -1282,7 +1292,7 @@ pub(crate) fn close_days(person: &Person, cycle: usize) -> Vec<(usize, usize)> {
 /// Points of 0, 1, … eighths of a weekly set of one muscle: the response up to
 /// what is enough, a quarter of it up to the ceiling, nothing beyond; up to the
 /// floor more on top.
-fn worth_table(target: dose::Target) -> Vec<i64> {
+pub(super) fn worth_table(target: dose::Target) -> Vec<i64> {
     let eighths = |half_sets: u32| i64::from(half_sets) * 4;
     let (floor, enough, ceiling) = (
         eighths(target.floor),

@@ -94,7 +94,29 @@ pub enum Event {
         /// Work sets, [`crate::bounds::SETS`], not below those done.
         sets: u8,
     },
-    /// Do two exercises in turn. Groups they are in join.
+    /// Put an exercise in another place of the order; the others close up.
+    Move {
+        /// The item.
+        item: usize,
+        /// The index it has afterwards.
+        to: usize,
+    },
+    /// Do an exercise later: it goes, with its partners, behind the one that
+    /// is next, which comes up in its place.
+    Later {
+        /// The item.
+        item: usize,
+    },
+    /// Rest so long after each set of an exercise from now on; a rest that
+    /// runs stays as it is.
+    SetRest {
+        /// The item.
+        item: usize,
+        /// Length, [`crate::bounds::REST_S`].
+        seconds: u16,
+    },
+    /// Do two exercises in turn. Groups they are in join, and the later ones
+    /// come up to the first.
     Superset {
         /// One.
         a: usize,

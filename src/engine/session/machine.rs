@@ -7,10 +7,6 @@ use crate::log::{SetEntry, SetKind};
 use crate::plan::Prescription;
 use crate::units::Load;
 
-/// Seconds between the partners of a superset: time to change places (common
-/// practice, no source).
-pub const TRANSITION_S: u16 = 20;
-
 /// Keys above this were added today (definition).
 const LAST_PLAN_KEY: u16 = 999;
 
@@ -122,6 +118,12 @@ impl Session {
                 found.prescription.sets = *sets;
                 self.leave_if_closed(*item);
                 self.settle();
+            }
+            Event::Move { item, to } => self.move_to(*item, *to)?,
+            Event::Later { item } => self.later(*item)?,
+            Event::SetRest { item, seconds } => {
+                bounds::REST_S.check(i64::from(*seconds))?;
+                self.item_mut(*item)?.prescription.rest_s = *seconds;
             }
             Event::Superset { a, b } => self.pair(*a, *b)?,
             Event::Unpair { item } => {
@@ -265,49 +267,6 @@ impl Session {
         Ok(())
     }
 
-    /// Which item comes after a work set of this one, and how long to rest
-    /// before it; `None` when everything is done.
-    pub(super) fn after_work_set(&self, at: usize) -> Option<(usize, u16)> {
-        let item = &self.items[at];
-        let full_rest = item.prescription.rest_s;
-        if let Some(group) = item.superset {
-            let round = item.work_sets_done();
-            let members = || {
-                self.items
-                    .iter()
-                    .enumerate()
-                    .filter(move |(_, other)| other.superset == Some(group))
-            };
-            // The partner furthest behind is next; ties go by order.
-            let next = members()
-                .filter(|(_, other)| other.is_open())
-                .min_by_key(|&(i, other)| (other.work_sets_done(), i));
-            if let Some((next, partner)) = next {
-                let is_transition = next != at && partner.work_sets_done() < round;
-                let rest = if is_transition {
-                    full_rest.min(TRANSITION_S)
-                } else {
-                    members()
-                        .map(|(_, other)| other.prescription.rest_s)
-                        .max()
-                        .unwrap_or(full_rest)
-                };
-                return Some((next, rest));
-            }
-        } else if item.is_open() {
-            return Some((at, full_rest));
-        }
-        self.next_open(at).map(|next| (next, full_rest))
-    }
-
-    /// The first open item after this one, going round once.
-    fn next_open(&self, at: usize) -> Option<usize> {
-        let n = self.items.len();
-        (1..=n)
-            .map(|step| (at + step) % n)
-            .find(|&i| self.items[i].is_open())
-    }
-
     /// Puts the first open item up when nothing is.
     fn settle(&mut self) {
         if self.is_running() && self.current.is_none() {
@@ -316,7 +275,7 @@ impl Session {
     }
 
     /// Moves on when the current item has nothing left to do.
-    fn leave_if_closed(&mut self, item: usize) {
+    pub(super) fn leave_if_closed(&mut self, item: usize) {
         if self.current == Some(item) && !self.items[item].is_open() {
             self.current = self.next_open(item);
         }
@@ -421,40 +380,6 @@ impl Session {
         Ok(())
     }
 
-    fn pair(&mut self, a: usize, b: usize) -> Result<(), Refusal> {
-        let group_a = self.item_mut(a)?.superset;
-        let group_b = self.item_mut(b)?.superset;
-        if a == b {
-            return Err(Refusal::SameItem);
-        }
-        if group_a.is_some() && group_a == group_b {
-            return Err(Refusal::AlreadyPaired);
-        }
-        let group = group_a.or(group_b).unwrap_or_else(|| {
-            (0..=u8::MAX)
-                .find(|&n| self.items.iter().all(|item| item.superset != Some(n)))
-                .unwrap_or(u8::MAX)
-        });
-        for (i, item) in self.items.iter_mut().enumerate() {
-            let joins = i == a || i == b || (group_b.is_some() && item.superset == group_b);
-            if joins {
-                item.superset = Some(group);
-            }
-        }
-        Ok(())
-    }
-
-    /// A superset of one is none.
-    fn dissolve_single(&mut self, group: u8) {
-        let mut members = self
-            .items
-            .iter_mut()
-            .filter(|item| item.superset == Some(group));
-        if let (Some(only), None) = (members.next(), members.next()) {
-            only.superset = None;
-        }
-    }
-
     fn rest(&mut self, seconds: u16, now: Moment) {
         self.phase = if seconds == 0 {
             Phase::Active
@@ -505,7 +430,7 @@ impl Session {
         Ok(())
     }
 
-    fn item_mut(&mut self, item: usize) -> Result<&mut SessionItem, Refusal> {
+    pub(super) fn item_mut(&mut self, item: usize) -> Result<&mut SessionItem, Refusal> {
         let items = self.items.len();
         self.items
             .get_mut(item)

@@ -5,14 +5,19 @@
 //! comes with every event.
 
 mod event;
+mod hold;
 mod machine;
 mod reading;
 mod refusal;
+mod shortage;
+mod turns;
 
 pub use event::Event;
-pub use machine::TRANSITION_S;
+pub use hold::held_s;
 pub use reading::{SessionProgress, session_performances};
 pub use refusal::Refusal;
+pub use shortage::Within;
+pub use turns::{HARDER_REST_S, MOST_HARDER_REST_S, TRANSITION_S, harder_rest_s};
 
 use crate::calendar::{Day, Moment};
 use crate::catalogue::ExerciseId;

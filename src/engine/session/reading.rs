@@ -115,13 +115,14 @@ impl Session {
     pub fn next_up(&self) -> Option<usize> {
         let at = self.current?;
         let mut after = self.clone();
+        let last = self.last_set().map(|(i, k)| self.items[i].sets[k].at.0);
         let load = crate::units::Load::ZERO;
         after.items.get_mut(at)?.sets.push(SetEntry {
             kind: SetKind::Work,
             load,
             count: 1,
             rir: None,
-            at: Moment::default(),
+            at: Moment(last.unwrap_or_default().saturating_add(1)),
         });
         after.after_work_set(at).map(|(next, _)| next)
     }

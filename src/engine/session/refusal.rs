@@ -67,6 +67,10 @@ pub enum Refusal {
     SameExercise,
     /// An exercise cannot be paired with itself.
     SameItem,
+    /// The exercise has that place already.
+    SamePlace,
+    /// No other exercise is open.
+    NothingElse,
     /// The two are paired already.
     AlreadyPaired,
     /// The item is in no superset.
@@ -147,6 +151,10 @@ impl fmt::Display for Refusal {
             Self::SameExercise => f.write_str("it is the same exercise; choose another"),
             Self::SameItem => {
                 f.write_str("an exercise cannot be paired with itself; choose another")
+            }
+            Self::SamePlace => f.write_str("the exercise has that place; choose another"),
+            Self::NothingElse => {
+                f.write_str("nothing else is open; swap the exercise, or leave it out")
             }
             Self::AlreadyPaired => f.write_str("the two exercises are paired already"),
             Self::NotPaired => f.write_str("the exercise is in no superset; pair it first"),

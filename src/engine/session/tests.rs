@@ -1,5 +1,9 @@
 //! Every transition of the session, and that no set is lost.
 
+mod hold;
+mod shortage;
+mod turns;
+
 use super::*;
 use crate::bounds;
 use crate::log::SetKind;
@@ -228,6 +232,21 @@ fn transition_table() {
             [Planned, Active, Resting, Paused, No(R::Finished)],
         ),
         (
+            Event::Move { item: 0, to: 3 },
+            [Planned, Active, Resting, Paused, No(R::Finished)],
+        ),
+        (
+            Event::Later { item: 0 },
+            [Planned, Active, Resting, Paused, No(R::Finished)],
+        ),
+        (
+            Event::SetRest {
+                item: 0,
+                seconds: 90,
+            },
+            [Planned, Active, Resting, Paused, No(R::Finished)],
+        ),
+        (
             Event::Superset { a: 0, b: 3 },
             [Planned, Active, Resting, Paused, No(R::Finished)],
         ),
@@ -441,6 +460,30 @@ fn refusal_table() {
                 prescription: asked("squat", 3),
             },
             R::SameExercise,
+        ),
+        (active(), Event::Move { item: 1, to: 1 }, R::SamePlace),
+        (
+            active(),
+            Event::Move { item: 1, to: 9 },
+            R::NoSuchItem { item: 9, items: 5 },
+        ),
+        (
+            run(active(), &[1, 2, 3, 4].map(|item| Event::Skip { item })),
+            Event::Later { item: 0 },
+            R::NothingElse,
+        ),
+        (
+            run(resting(), &[work(8)]),
+            Event::Later { item: 0 },
+            R::ItemComplete,
+        ),
+        (
+            active(),
+            Event::SetRest {
+                item: 0,
+                seconds: 901,
+            },
+            bounds::REST_S.check(901).unwrap_err().into(),
         ),
         (active(), Event::Superset { a: 1, b: 1 }, R::SameItem),
         (active(), Event::Superset { a: 1, b: 2 }, R::AlreadyPaired),
@@ -760,6 +803,9 @@ mod never_lost {
             1 => item().prop_map(|item| Event::Remove { item }),
             1 => (item(), 0_u8..12).prop_map(|(item, sets)| Event::SetSets { item, sets }),
             1 => (item(), item()).prop_map(|(a, b)| Event::Superset { a, b }),
+            1 => (item(), item()).prop_map(|(item, to)| Event::Move { item, to }),
+            1 => item().prop_map(|item| Event::Later { item }),
+            1 => (item(), 0_u16..1_000).prop_map(|(item, seconds)| Event::SetRest { item, seconds }),
             1 => item().prop_map(|item| Event::Unpair { item }),
             1 => item().prop_map(|item| Event::Discomfort {
                 item, discomfort: Some(Discomfort::Painful),
