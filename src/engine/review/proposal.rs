@@ -5,7 +5,7 @@
 //! touches a load: what to lift stays with the rules of progression.
 
 use super::causes::Cause;
-use super::{Finding, Review};
+use super::{Finding, Review, WeekDone};
 use crate::bounds;
 use crate::calendar::Weekday;
 use crate::catalogue::{Catalogue, ExerciseId, HalfSets, Kind, Muscle};
@@ -393,7 +393,9 @@ fn fewer_days(person: &Person, review: &Review, done: u32, planned: u32) -> Opti
 }
 
 fn lighter(review: &Review) -> Option<Proposed> {
-    let weeks = review.weeks.iter().rev();
+    // A week that has just begun breaks no run.
+    let has_begun = |week: &&WeekDone| !week.is_open || week.sessions > 0;
+    let weeks = review.weeks.iter().rev().filter(has_begun);
     let on = weeks
         .take_while(|week| week.sessions > 0 && !week.is_deload)
         .count();

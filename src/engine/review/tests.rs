@@ -236,6 +236,9 @@ fn a_painful_exercise_is_stepped_down_and_never_given_more() {
             _ => {}
         }
     }
+    // Seven weeks and the Tuesday after: a lighter week is due.
+    let is_due = |p: &Proposed| p.change == Change::LighterWeek;
+    assert!(proposed.iter().any(is_due), "{proposed:?}");
     let swaps = |p: &&Proposed| matches!(&p.change, Change::Swap { from, .. } if *from == id);
     let swap = proposed.iter().find(swaps).expect("an exchange");
     assert!(swap.is_on);
