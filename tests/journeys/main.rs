@@ -10,6 +10,7 @@ mod compare;
 mod demo;
 mod editing;
 mod first_opening;
+mod german;
 mod installing;
 mod killed;
 mod mid_rest;
