@@ -10,6 +10,7 @@ use crate::effects::storage::{self, Keeper, Mode};
 use crate::effects::{clock, update};
 use crate::held::{Derived, Held, later, untracked};
 use crate::markup::Text;
+use crate::on_demand::{Beyond, Desk};
 use crate::route::{self, Route};
 use crate::text::language::tr;
 use crate::text::{errors, terms, words};
@@ -97,12 +98,14 @@ pub struct Known {
     /// The built-in exercises and the person's own.
     catalogue: Cell<&'static Catalogue>,
     keeper: Keeper,
+    /// The screens that are fetched when they are shown.
+    pub beyond: Beyond,
 }
 
 impl App {
     /// Opens the store and reads the little that a start needs: never the
     /// history.
-    pub async fn open(space: Space) -> Self {
+    pub async fn open(space: Space, desk: Desk) -> Self {
         let opened = storage::open(space).await;
         let now = clock::ticking();
         let known = Known {
@@ -123,6 +126,7 @@ impl App {
             notice: Held::new(None),
             catalogue: Cell::new(Box::leak(Box::new(Catalogue::built_in()))),
             keeper: opened.keeper,
+            beyond: Beyond::new(desk),
         };
         KNOWN.set(Some(Box::leak(Box::new(known))));
         let app = Self(());

@@ -13,7 +13,8 @@ mod week;
 mod welcome;
 
 use crate::held::effect;
-use crate::markup::{Tag, View, by_key, link, live, tag, when};
+use crate::markup::{Tag, View, by_key, link, live, nothing, tag, when};
+use crate::on_demand;
 use crate::parts::nav;
 use crate::route::Route;
 use crate::state::App;
@@ -71,6 +72,19 @@ fn place() -> View {
     let screen = move || match app.route.get_untracked() {
         Route::Today | Route::TodaySheet(_) => today::today(),
         Route::Week => week::week(),
+        other => on_demand::screen(other),
+    };
+    by_key(place, screen)
+}
+
+/// The screen of a place whose code is fetched when it is first shown. Only the
+/// entry point calls it: a call from elsewhere would put all of these into the
+/// first load.
+#[must_use]
+pub fn desk(place: Route) -> View {
+    match place {
+        // They are in the first load.
+        Route::Today | Route::TodaySheet(_) | Route::Week => nothing(),
         Route::Settle(day) => settle::settle(day),
         Route::Away => away::away(),
         Route::Plan => plan::week(),
@@ -86,8 +100,7 @@ fn place() -> View {
         Route::Log => log::sessions(),
         Route::LogSession(id) => log::one_session(&id),
         Route::Kit(page) => kit::page(page),
-    };
-    by_key(place, screen)
+    }
 }
 
 /// A page under its heading.

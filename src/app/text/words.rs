@@ -19,6 +19,14 @@ pub const KIT: &str = "Kit & data";
 pub const CLOSE: &str = "Close";
 /// One step back.
 pub const BACK: &str = "Back";
+/// While the code of a screen is on its way.
+pub const ONE_MOMENT: &str = "One moment…";
+/// It did not come: heading.
+pub const NOT_FETCHED: &str = "This page did not arrive";
+/// What to do then.
+pub const NOT_FETCHED_MORE: &str = "It is fetched once and then kept on this device. Find a network and try again; the session works meanwhile.";
+/// Fetches it once more.
+pub const TRY_AGAIN: &str = "Try again";
 
 // --- Safety -------------------------------------------------------------
 

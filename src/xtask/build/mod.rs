@@ -127,9 +127,16 @@ pub fn run_within(options: &Options, progress: &mut Progress) -> Result<()> {
     let module = bindings::compile(options.profile, options.program)?;
 
     progress.step("bindings and wasm-opt");
-    let mut app = bindings::generate(&module)?;
+    let mut app = if options.program == APP {
+        bindings::generate_in_parts(&module)?
+    } else {
+        bindings::generate(&module)?
+    };
     if let Some(tools) = &tools {
         app.wasm = tools.shrink_wasm(&app.wasm)?;
+        for part in &mut app.parts {
+            part.wasm = tools.shrink_wasm(&part.wasm)?;
+        }
         app.glue = tools.minify(&app.glue, "js")?;
     }
 
@@ -193,7 +200,17 @@ fn assemble(root: &Path, app: bindings::App, tools: Option<&Tools>) -> Result<Fi
     let mut files = Files::new();
 
     let wasm = names::add(&mut files, "weekloom", "wasm", app.wasm);
-    let glue = names::add(&mut files, "weekloom", "js", app.glue.into_bytes());
+    let mut glue = app.glue;
+    for part in app.parts {
+        let name = names::add(&mut files, "part", "wasm", part.wasm);
+        anyhow::ensure!(
+            glue.contains(&part.file),
+            "the glue does not name {}",
+            part.file
+        );
+        glue = glue.replace(&part.file, names::file(&name));
+    }
+    let glue = names::add(&mut files, "weekloom", "js", glue.into_bytes());
     let styles = minify(stylesheet::join(&root.join("style"))?, "css")?;
     let styles = names::add(&mut files, "style", "css", styles.into_bytes());
     let words = words(root, &mut files)?;

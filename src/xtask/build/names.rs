@@ -36,12 +36,12 @@ pub fn hash<'a>(pieces: impl IntoIterator<Item = &'a [u8]>) -> String {
 }
 
 /// Does a phone load this file before the app first shows? Everything counts but icons,
-/// screenshots, the page of numbers, the words of other languages, the copies made by compression and the host's own
-/// file.
+/// screenshots, the page of numbers, the words of other languages, the parts fetched on
+/// demand, the copies made by compression and the host's own file.
 pub fn is_first_load(name: &str) -> bool {
     !matches!(
         part_of(name),
-        "icons" | "screenshots" | "numbers" | "words" | "host" | "copies"
+        "icons" | "screenshots" | "numbers" | "words" | "parts" | "host" | "copies"
     )
 }
 
@@ -58,6 +58,8 @@ pub fn part_of(name: &str) -> &'static str {
         "numbers"
     } else if name.starts_with("assets/words-") {
         "words"
+    } else if name.starts_with("assets/part-") {
+        "parts"
     } else if name == "_headers" {
         "host"
     } else if ends(".wasm") {
@@ -107,6 +109,7 @@ mod tests {
             "screenshots/a.png",
             "numbers/index.html",
             "assets/words-de-0.txt",
+            "assets/part-0.wasm",
             "sw.js.br",
             "_headers",
         ] {
