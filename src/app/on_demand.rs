@@ -85,23 +85,37 @@ impl Beyond {
 
 /// The screen of a place beyond the cut, or that it is on its way.
 pub fn screen(place: Route) -> View {
-    let beyond = App::here().beyond;
     // A screen reader is taken to the heading once there is one.
-    beyond.fetch_then(route::tell_place);
+    beyond_cut(place, route::tell_place, |inside| {
+        tag("main", "page").with(inside).into()
+    })
+}
+
+/// The inside of a sheet that lies beyond the cut, or that it is on its way.
+pub fn piece(place: Route) -> View {
+    beyond_cut(place, || {}, |inside| inside)
+}
+
+fn beyond_cut(place: Route, then: fn(), within: fn(View) -> View) -> View {
+    let beyond = App::here().beyond;
+    beyond.fetch_then(then);
     live(move || match beyond.is.get() {
         Standing::Here => at_once((beyond.desk.screen)(place.clone())),
-        Standing::Awaited => waiting(),
-        Standing::Missing => tag("main", "page")
-            .with(tag("h1", "").with(words::NOT_FETCHED))
-            .with(
+        Standing::Awaited => within(waiting()),
+        Standing::Missing => within(
+            vec![
+                tag("h1", "").with(words::NOT_FETCHED).into(),
                 tag("p", "")
                     .attr("role", "alert")
-                    .with(words::NOT_FETCHED_MORE),
-            )
-            .with(button("button button--main", words::TRY_AGAIN, move || {
-                beyond.fetch_then(route::tell_place);
-            }))
+                    .with(words::NOT_FETCHED_MORE)
+                    .into(),
+                button("button button--main", words::TRY_AGAIN, move || {
+                    beyond.fetch_then(then);
+                })
+                .into(),
+            ]
             .into(),
+        ),
     })
 }
 
@@ -115,11 +129,8 @@ fn at_once(mut screen: Fetched<View>) -> View {
 }
 
 fn waiting() -> View {
-    tag("main", "page")
-        .with(
-            tag("p", "soft")
-                .attr("role", "status")
-                .with(words::ONE_MOMENT),
-        )
+    tag("p", "soft")
+        .attr("role", "status")
+        .with(words::ONE_MOMENT)
         .into()
 }

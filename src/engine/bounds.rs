@@ -64,6 +64,9 @@ impl Bound {
 pub const LOAD_G: Bound = Bound::new("load in grams", 0, 1_000_000);
 /// Repetitions of one set.
 pub const REPS: Bound = Bound::new("reps", 1, 100);
+/// Minutes left of a session that ran out of time: a set with its rest, to a long
+/// session (the project's own judgement).
+pub const MINUTES_LEFT: Bound = Bound::new("minutes left", 3, 90);
 /// Seconds of one timed set.
 pub const HOLD_S: Bound = Bound::new("seconds", 1, 900);
 /// Reps or seconds of one set where the exercise is not at hand to say which.

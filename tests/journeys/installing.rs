@@ -118,6 +118,49 @@ fn a_new_version_waits_until_the_session_is_over_and_is_asked_for() {
     });
 }
 
+#[test]
+fn a_part_that_does_not_arrive_is_said_and_can_be_fetched_again() {
+    journey::run("missing part", async |journey| {
+        let whole = journey.dist.clone();
+        let cut = journey.folder().join("cut");
+        copy(&whole, &cut);
+        let assets = fs::read_dir(cut.join("assets")).expect("assets");
+        let mut gone = 0;
+        for file in assets {
+            let file = file.expect("a file").path();
+            if file.to_string_lossy().contains("part-") {
+                fs::remove_file(file).expect("it goes");
+                gone += 1;
+            }
+        }
+        assert!(gone > 0, "the app is all of one piece");
+        journey.serve_instead(cut);
+        // The browser and the loader say what they did not get.
+        journey.forgive("part-");
+        journey.forgive("sw.js");
+        journey.forgive("LinkError");
+        journey.forgive("TypeError");
+        let page = journey.open().await;
+        FirstOpening(&page).skip().await;
+        Places(&page).go(words::PLAN).await;
+        page.find(Role::Alert, words::NOT_FETCHED_MORE).await;
+
+        // What one trains by is in the first load.
+        Places(&page).go(words::TODAY).await;
+        Today(&page).start().await;
+        let gym = Gym(&page);
+        gym.log().await;
+        gym.finish_early().await;
+        gym.leave().await;
+
+        Places(&page).go(words::PLAN).await;
+        page.find(Role::Alert, words::NOT_FETCHED_MORE).await;
+        journey.serve_instead(whole);
+        page.tap(Role::Button, words::TRY_AGAIN).await;
+        page.find(Role::Heading, words::YOUR_WEEK).await;
+    });
+}
+
 /// Gives the changed folder a version of its own, as a build does by its bytes.
 fn renumber(dist: &Path) {
     let path = dist.join("sw.js");

@@ -6,6 +6,7 @@
 mod accessibility;
 mod backup;
 mod broken_storage;
+mod busy_rack;
 mod compare;
 mod demo;
 mod editing;

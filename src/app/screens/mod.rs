@@ -83,8 +83,9 @@ fn place() -> View {
 #[must_use]
 pub fn desk(place: Route) -> View {
     match place {
-        // They are in the first load.
-        Route::Today | Route::TodaySheet(_) | Route::Week => nothing(),
+        // These are in the first load.
+        Route::Today | Route::Week => nothing(),
+        Route::TodaySheet(_) => today::whole(),
         Route::Settle(day) => settle::settle(day),
         Route::Away => away::away(),
         Route::Plan => plan::week(),

@@ -35,7 +35,8 @@ pub fn way(how: &How) -> (&'static str, &'static str) {
 }
 
 /// "chest 12 → 8, lats 9 → 6 and 3 more".
-fn changes(sets: &[(Muscle, HalfSets, HalfSets)]) -> String {
+#[must_use]
+pub fn changes(sets: &[(Muscle, HalfSets, HalfSets)]) -> String {
     let mut text = String::new();
     for (muscle, before, after) in sets.iter().take(NAMED) {
         let comma = if text.is_empty() { "" } else { ", " };

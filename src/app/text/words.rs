@@ -196,6 +196,66 @@ pub const NOT_SAVED: &str = "Not saved";
 pub const REST_HINT: &str = "With the screen off no tone is promised; the time stays right.";
 /// Do this exercise now.
 pub const DO_NOW: &str = "Do now";
+/// Do this exercise after the next one.
+pub const DO_LATER: &str = "Do later";
+/// One place earlier in the order.
+pub const MOVE_EARLIER: &str = "Move earlier";
+/// Ends a superset.
+pub const UNPAIR: &str = "On its own";
+/// Begins a superset with another exercise.
+#[must_use]
+pub fn in_turn_with(other: &str) -> String {
+    say!("In turn with {other}", other)
+}
+/// Asks how many minutes are left.
+pub const SHORT_OF_TIME: &str = "Short of time?";
+/// Label of their number.
+pub const MINUTES_LEFT: &str = "Minutes left";
+/// Cuts the session to them.
+pub const SHORT_ACCEPT: &str = "Do it this way";
+/// Rests are among what gives way.
+pub const RESTS_SHORTER: &str = "Rests are shorter, by no more than the sets can bear.";
+/// Nothing has to go.
+#[must_use]
+pub fn all_fits(minutes: u32) -> String {
+    say!(
+        "All that is left takes about {minutes} min: nothing has to go.",
+        minutes
+    )
+}
+/// Something has to go.
+#[must_use]
+pub fn all_needs(all: u32, then: u32) -> String {
+    say!(
+        "All that is left takes about {all} min. What is worth most takes {then} min:",
+        all,
+        then
+    )
+}
+/// An exercise that is let go.
+#[must_use]
+pub fn left_out(exercise: &str) -> String {
+    say!("{exercise}: left out", exercise)
+}
+/// An exercise with fewer sets.
+#[must_use]
+pub fn sets_fewer(exercise: &str, sets: usize) -> String {
+    if sets == 1 {
+        say!("{exercise}: 1 set fewer", exercise)
+    } else {
+        say!("{exercise}: {sets} sets fewer", exercise, sets)
+    }
+}
+/// Two exercises that are done in turn.
+#[must_use]
+pub fn pair_in_turn(first: &str, second: &str) -> String {
+    say!("{first} and {second} in turn", first, second)
+}
+/// What it does to the week's sets.
+#[must_use]
+pub fn week_then(changes: &str) -> String {
+    say!("This week's sets: {changes}", changes)
+}
 /// Edit a set.
 pub const AMEND: &str = "Amend";
 /// Remove a set.

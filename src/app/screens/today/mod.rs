@@ -29,6 +29,11 @@ fn held(app: App) -> Holds {
     })
 }
 
+/// The whole session, the inside of its sheet: beyond the cut.
+pub fn whole() -> View {
+    sheets::whole_session()
+}
+
 /// Today.
 pub fn today() -> View {
     let app = App::here();

@@ -19,8 +19,9 @@ use weekloom_store::Screen;
 /// What the middle of the screen shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Middle {
-    /// The set of this item, the so-many-th.
-    Set(usize, usize),
+    /// The set of the item at this place, the so-many-th. The item's key is in it because
+    /// another may come to the same place.
+    Set(usize, u16, usize),
     /// Paused.
     Paused,
     /// All sets are done.
@@ -30,7 +31,10 @@ enum Middle {
 fn middle(session: &Session) -> Middle {
     match (session.phase, session.current) {
         (Phase::Paused { .. }, _) => Middle::Paused,
-        (_, Some(item)) => Middle::Set(item, session.work_sets_done(item)),
+        (_, Some(item)) => {
+            let key = session.items.get(item).map_or(0, |item| item.key);
+            Middle::Set(item, key, session.work_sets_done(item))
+        }
         (_, None) => Middle::AllDone,
     }
 }
@@ -99,7 +103,7 @@ pub fn running() -> Vec<View> {
         .with(link("button", Route::Week.hash(), words::WEEK))
         .with(to_sheet("button", words::MORE, TodaySheet::More));
     let middle = move || match shown.get() {
-        Middle::Set(item, set) => set_up(item, set),
+        Middle::Set(item, _, set) => set_up(item, set),
         Middle::Paused => paused(app),
         Middle::AllDone => all_done(app),
     };

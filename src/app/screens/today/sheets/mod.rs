@@ -3,10 +3,12 @@
 
 mod load;
 mod more;
+mod short;
 mod swap;
 mod whole;
 
 use crate::markup::{View, rows};
+use crate::on_demand;
 use crate::parts::sheet;
 use crate::route::{self, Route, TodaySheet};
 use crate::state::App;
@@ -25,9 +27,14 @@ pub fn sheets() -> View {
         Route::TodaySheet(TodaySheet::Swap) => sheet(words::SWAP_FOR, swap::swap(app)),
         Route::TodaySheet(TodaySheet::Load) => sheet(words::LOAD_UP, load::load_up(app)),
         Route::TodaySheet(TodaySheet::More) => sheet(words::MORE, more::more(app)),
-        _ => sheet(words::WHOLE_SESSION, whole::whole(app)),
+        other => sheet(words::WHOLE_SESSION, on_demand::piece(other)),
     };
     rows(open, drawn)
+}
+
+/// The whole session: fetched when it is first drawn up.
+pub fn whole_session() -> View {
+    whole::whole(App::here())
 }
 
 /// The item that is up.

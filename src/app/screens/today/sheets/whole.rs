@@ -2,6 +2,7 @@
 
 use super::super::running::act_button;
 use super::act_and_close;
+use super::short::short_of_time;
 use crate::held::{Derived, Held};
 use crate::markup::{Tag, View, button, either, live, rows, tag, when};
 use crate::parts::TypedField;
@@ -51,6 +52,7 @@ pub(super) fn whole(app: App) -> View {
     };
     let list = counted(items, move |index| whole_item(app, index));
     vec![
+        short_of_time(app),
         tag("ol", "lines whole").with(list).into(),
         either(move || is_adding.get(), picker, ask),
     ]
@@ -94,12 +96,20 @@ fn whole_line(app: App, index: usize, item: &SessionItem) -> Tag {
         let skip = Event::Skip { item: index };
         act_button(app, "button button--warn", words::SKIP_EXERCISE, skip)
     };
+    let in_turn = item.is_open().then(|| in_turn(app, index, item));
     let verbs = tag("div", "row")
         .with(button("button", words::DO_NOW, move || {
             act_and_close(app, &Event::Focus { item: index });
         }))
+        .with(act_button(
+            app,
+            "button",
+            words::DO_LATER,
+            Event::Later { item: index },
+        ))
         .with(set_sets(words::ONE_MORE_SET, p.sets.saturating_add(1)))
         .with(set_sets(words::ONE_SET_FEWER, p.sets.saturating_sub(1)))
+        .with(in_turn)
         .with(skip);
     let more = tag("details", "more")
         .with(tag("summary", "").with(name))
@@ -112,6 +122,41 @@ fn whole_line(app: App, index: usize, item: &SessionItem) -> Tag {
         .class_if(is_up, "whole__item whole__item--up", "whole__item")
         .with(more)
 }
+
+/// Earlier in the order, and in turn with another.
+fn in_turn(app: App, index: usize, item: &SessionItem) -> Vec<View> {
+    let mut ways = Vec::new();
+    if let Some(to) = index.checked_sub(1) {
+        let earlier = Event::Move { item: index, to };
+        ways.push(act_button(app, "button", words::MOVE_EARLIER, earlier).into());
+    }
+    if item.superset.is_some() {
+        let alone = Event::Unpair { item: index };
+        ways.push(act_button(app, "button", words::UNPAIR, alone).into());
+        return ways;
+    }
+    let partners = app.session.with(|s| {
+        s.as_ref()
+            .map(|s| s.partners_for(app.catalogue(), index))
+            .unwrap_or_default()
+    });
+    for other in partners.into_iter().take(MOST_PARTNERS) {
+        let Some(with) = item_of(app, other) else {
+            continue;
+        };
+        let name = words::in_turn_with(&app.name_of(&with.prescription.exercise));
+        let pair = move || {
+            if let Err(words) = app.act(&Event::Superset { a: index, b: other }) {
+                app.tell(words);
+            }
+        };
+        ways.push(button("button", name, pair).into());
+    }
+    ways
+}
+
+/// Partners on offer: the nearest in the order.
+const MOST_PARTNERS: usize = 3;
 
 /// Sets done of one exercise, each amendable.
 fn set_list(app: App, index: usize) -> Tag {
