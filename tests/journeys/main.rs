@@ -20,6 +20,7 @@ mod own_cycle;
 mod progression;
 mod repair;
 mod second_week;
+mod taking_along;
 mod two_windows;
 mod units;
 mod whole_session;

@@ -578,6 +578,21 @@ pub const NUMBERS_MORE: &str = "Published values, their sources, and what has no
 pub const NUMBERS_AT: &str = "numbers/";
 /// Where the data is.
 pub const DATA_WHERE: &str = "Everything is kept in this browser on this device and nowhere else. Clearing the browser's data deletes it. A backup file is the only copy that leaves the device, and only when you take it.";
+/// Files for other programs.
+pub const TAKE_ALONG: &str = "For other programs";
+/// What they are.
+pub const TAKE_ALONG_MORE: &str =
+    "Copies to look at elsewhere. To move to another phone take a backup file.";
+/// All sets as CSV.
+pub const SETS_AS_SHEET: &str = "All sets as a table (CSV)";
+/// Coming sessions as a calendar file.
+pub const SESSIONS_AS_CALENDAR: &str = "Coming sessions for a calendar";
+/// What the calendar file is.
+pub const CALENDAR_MORE: &str = "Four weeks, a day each. When the week changes, save and open it again: a later file puts its sessions in the place of the earlier ones of the same days.";
+/// There is nothing for the table yet.
+pub const NO_SETS_YET: &str = "No set is logged yet.";
+/// There is nothing for the calendar.
+pub const NO_SESSION_COMES: &str = "No session is planned in the next four weeks.";
 /// Takes a backup.
 pub const BACKUP_OUT: &str = "Save a backup file";
 /// Reads a backup.

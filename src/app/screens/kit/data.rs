@@ -36,6 +36,7 @@ pub fn data() -> Tag {
         .with(import());
     page_under(words::DATA)
         .with(backup)
+        .with(super::take::take_along())
         .with(set_aside(app))
         .with(demo(app))
         .with(erase(app))

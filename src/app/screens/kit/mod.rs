@@ -3,6 +3,7 @@
 mod data;
 mod equipment;
 mod looks;
+mod take;
 
 pub use data::import;
 

@@ -42,7 +42,7 @@ fn asked(app: App, is_open: Held<bool>) -> Tag {
         label: words::MINUTES_LEFT,
         id: "minutes-left",
         value: Box::new(move || minutes.get().to_string().into()),
-        unit: words::MIN.into(),
+        unit: tr(words::MIN).into(),
         error,
         on_turn: Rc::new(move |turn: Turn| {
             error.set(None);
