@@ -46,6 +46,8 @@ pub enum Route {
     PlanCompare,
     /// Past sessions.
     Log,
+    /// What the last weeks show.
+    Review,
     /// One past session.
     LogSession(String),
     /// Kit, units, data.
@@ -119,6 +121,7 @@ impl Route {
                 _ => Self::Plan,
             },
             ["log"] => Self::Log,
+            ["log", "review"] => Self::Review,
             ["log", id] => Self::LogSession((*id).to_owned()),
             ["kit"] => Self::Kit(KitPage::Index),
             ["kit", "equipment"] => Self::Kit(KitPage::Equipment),
@@ -152,6 +155,7 @@ impl Route {
             Self::PlanItem(day, key) => format!("#/plan/{day}/{key}"),
             Self::PlanSwap(day, key) => format!("#/plan/{day}/{key}/swap"),
             Self::Log => "#/log".into(),
+            Self::Review => "#/log/review".into(),
             Self::LogSession(id) => format!("#/log/{id}"),
             Self::Kit(KitPage::Index) => "#/kit".into(),
             Self::Kit(KitPage::Equipment) => "#/kit/equipment".into(),
@@ -180,7 +184,7 @@ impl Route {
                     | Self::PlanSwap(..)
             ),
             Self::Week => matches!(self, Self::Week | Self::Settle(_) | Self::Away),
-            Self::Log => matches!(self, Self::Log | Self::LogSession(_)),
+            Self::Log => matches!(self, Self::Log | Self::Review | Self::LogSession(_)),
             Self::Kit(_) => matches!(self, Self::Kit(_)),
             other => self == other,
         }
@@ -267,6 +271,7 @@ mod tests {
             Route::PlanItem(1, 12),
             Route::PlanSwap(1, 12),
             Route::Log,
+            Route::Review,
             Route::LogSession("abc-1".into()),
             Route::Kit(KitPage::Data),
         ];

@@ -163,6 +163,10 @@ async fn session(page: &Page, inspector: &mut Inspector) {
     places.go(words::LOG).await;
     page.sees(&words::totals(1, of)).await;
     inspector.look(page, "log").await;
+    page.tap(Role::Link, words::REVIEW).await;
+    page.find(Role::Heading, words::SETS_BY_MUSCLE).await;
+    inspector.look(page, "what the last weeks show").await;
+    places.go(words::LOG).await;
     page.tap(Role::Link, "Mon 2 Mar").await;
     page.find(Role::Heading, "Monday").await;
     inspector.look(page, "one past session").await;

@@ -14,6 +14,7 @@ mod first_opening;
 mod german;
 mod installing;
 mod killed;
+mod looking_back;
 mod mid_rest;
 mod offline;
 mod own_cycle;

@@ -25,7 +25,12 @@ pub fn sessions() -> View {
             app.index
                 .with(|index| index.recent.iter().rev().map(line).collect::<Vec<View>>())
         });
-        tag("ul", "card lines").with(lines).into()
+        let review = line_link(Route::Review.hash(), words::REVIEW, words::REVIEW_LINK);
+        vec![
+            tag("ul", "card lines").with(review).into(),
+            tag("ul", "card lines").with(lines).into(),
+        ]
+        .into()
     };
     let listed = either(
         move || app.index.with(|i| !i.recent.is_empty()),

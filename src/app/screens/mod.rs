@@ -7,6 +7,7 @@ mod kit;
 mod log;
 mod plan;
 mod questions;
+mod review;
 mod settle;
 mod today;
 mod week;
@@ -99,6 +100,7 @@ pub fn desk(place: Route) -> View {
         Route::PlanShape => plan::shape(),
         Route::PlanCompare => compare::compare(),
         Route::Log => log::sessions(),
+        Route::Review => review::last_weeks(),
         Route::LogSession(id) => log::one_session(&id),
         Route::Kit(page) => kit::page(page),
     }

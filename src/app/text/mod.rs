@@ -11,5 +11,6 @@ pub mod edits;
 pub mod errors;
 pub mod language;
 pub mod reasons;
+pub mod review;
 pub mod terms;
 pub mod words;

@@ -554,6 +554,73 @@ pub fn sets(count: usize) -> String {
     }
 }
 
+/// What the logs show.
+pub const REVIEW: &str = "What the last weeks show";
+/// Under the link to it.
+pub const REVIEW_LINK: &str = "What rose, what stands still and why, what hurt";
+/// What it is made of.
+pub const REVIEW_MORE: &str = "The last twelve weeks of this log.";
+/// How it judges.
+pub const REVIEW_HOW: &str = "An exercise rose only where the change is beyond the scatter of strength tests; what may be behind a stall is a guess from the logs. A coach who sees you lift knows more.";
+/// Too few sessions.
+pub const NOT_ENOUGH: &str = "Not enough to tell yet. Six sessions of an exercise over four weeks are the least that shows anything.";
+/// A review that found nothing.
+pub const NOTHING_STANDS_OUT: &str =
+    "Nothing calls for a change: nothing stands still, nothing hurt, and the week was kept.";
+/// Heading of the exercises that rose.
+pub const ROSE: &str = "What rose";
+/// How they are judged.
+pub const ROSE_MORE: &str = "The last third of the days against the first; changes within the scatter could be chance. Thin: effort was not said, or the reps were too many to judge by.";
+/// Beside an exercise about which the logs say little.
+pub const THIN: &str = " (thin)";
+/// Head of a column.
+pub const EXERCISE: &str = "Exercise";
+/// Head of a column.
+pub const CHANGE: &str = "Change";
+/// Head of a column: changes below this could be chance.
+pub const SCATTER: &str = "Scatter";
+/// Heading of the weekly sets.
+pub const SETS_BY_MUSCLE: &str = "Weekly sets by muscle";
+/// How they are counted.
+pub const SETS_BY_MUSCLE_MORE: &str = "On average over whole weeks, lighter ones left out. A set counts half for a muscle that only helps.";
+/// Head of a column.
+pub const DONE_SETS: &str = "Done";
+/// Head of a column.
+pub const PLANNED: &str = "Planned";
+/// The first day looked at.
+#[must_use]
+pub fn since(day: &str) -> String {
+    say!("Since {day}", day)
+}
+/// Sessions done of those planned.
+#[must_use]
+pub fn sessions_of(done: u32, planned: u32) -> String {
+    say!("{done} of {planned} planned sessions done", done, planned)
+}
+/// Sessions done.
+#[must_use]
+pub fn sessions_count(count: usize) -> String {
+    if count == 1 {
+        said("1 session done")
+    } else {
+        say!("{count} sessions done", count)
+    }
+}
+/// Sets done of those asked for.
+#[must_use]
+pub fn sets_done_of(done: u32, asked: u32) -> String {
+    say!("{done} of {asked} sets done in them", done, asked)
+}
+/// Rest taken and prescribed.
+#[must_use]
+pub fn rest_taken(taken: u32, asked: u32) -> String {
+    say!(
+        "Rest: {taken} s on average, {asked} s asked for",
+        taken,
+        asked
+    )
+}
+
 // --- Kit and data ---------------------------------------------------------------
 
 /// Equipment page.
