@@ -8,7 +8,7 @@ use crate::markup::{LiveText, Text};
 use crate::state::App;
 use crate::text::{dates, reasons};
 use leptos::prelude::untrack;
-use weekloom_engine::calendar::Day;
+use weekloom_engine::calendar::{Day, Moment};
 use weekloom_engine::catalogue::{Exercise, ExerciseId};
 use weekloom_engine::kit::Kit;
 use weekloom_engine::load::Ladder;
@@ -237,6 +237,30 @@ impl App {
             let draft = format!("{of_this}{} {count} {rir}", load.grams());
             let _ = storage.set_item(&self.draft_key(), &draft);
         }
+    }
+
+    fn hold_key(self) -> String {
+        format!("{}hold", self.space.prefix())
+    }
+
+    /// Since when this very set is held, if its clock runs.
+    #[must_use]
+    pub fn hold_of(self, (item, set): (usize, usize)) -> Option<Moment> {
+        let kept = session_storage()?.get_item(&self.hold_key()).ok()??;
+        let since = kept.strip_prefix(&self.draft_head(item, set)?)?;
+        since.parse().ok().map(Moment)
+    }
+
+    /// Keeps since when a set is held over a reload, for this window only.
+    pub fn keep_hold(self, (item, set): (usize, usize), since: Option<Moment>) {
+        let (Some(storage), Some(of_this)) = (session_storage(), self.draft_head(item, set)) else {
+            return;
+        };
+        // Refused, a reload forgets the clock, and the person says how long it was.
+        let _ = match since {
+            Some(since) => storage.set_item(&self.hold_key(), &format!("{of_this}{}", since.0)),
+            None => storage.remove_item(&self.hold_key()),
+        };
     }
 
     /// The very set that numbers in hand belong to.

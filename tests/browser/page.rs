@@ -7,6 +7,7 @@ use std::cell::Cell;
 use std::time::{Duration, Instant};
 
 use fantoccini::Client;
+use fantoccini::actions::{InputSource as _, MOUSE_BUTTON_LEFT, PointerAction, TouchActions};
 use fantoccini::elements::{Element, ElementRef};
 use serde_json::{Value, json};
 
@@ -260,6 +261,38 @@ impl Page {
     pub async fn tap_control(&self, control: &Control) {
         control.target.click().await.expect("it can be tapped");
         self.taps.set(self.taps.get() + 1);
+    }
+
+    /// Presses what has this role and name, and lets go after some milliseconds.
+    pub async fn hold_down(&self, role: Role, name: &str, ms: u64) {
+        let element = self.find(role, name).await.target;
+        let pause = Duration::from_millis(ms);
+        let press = PointerAction::Down {
+            button: MOUSE_BUTTON_LEFT,
+        };
+        let finger = TouchActions::new("finger".to_owned())
+            .then(PointerAction::MoveToElement {
+                element,
+                duration: None,
+                x: 0.0,
+                y: 0.0,
+            })
+            .then(press)
+            .then(PointerAction::Pause { duration: pause })
+            .then(PointerAction::Up {
+                button: MOUSE_BUTTON_LEFT,
+            });
+        let acted = self.client.perform_actions(finger).await;
+        acted.expect("a finger");
+    }
+
+    /// Where an element lies in the window: left, top, right, bottom.
+    pub async fn box_of(&self, role: Role, name: &str) -> [f64; 4] {
+        let control = self.find(role, name).await;
+        let script = "const box = arguments[0].getBoundingClientRect();
+            return [box.left, box.top, box.right, box.bottom]";
+        let found = self.script(script, vec![json!(control.target)]).await;
+        std::array::from_fn(|side| found[side].as_f64().expect("a number"))
     }
 
     /// Taps into a field, which takes its old text away, and types. Nothing is confirmed.

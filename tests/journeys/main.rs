@@ -17,6 +17,7 @@ mod killed;
 mod looking_back;
 mod mid_rest;
 mod offline;
+mod one_thumb;
 mod own_cycle;
 mod progression;
 mod repair;

@@ -194,6 +194,27 @@ impl Gym<'_> {
         sheet
     }
 
+    /// Opens plates and warm-up.
+    pub async fn load_up(&self) -> Sheet<'_> {
+        for name in [words::LOAD_UP, words::WARM_UP] {
+            if self.0.has(Role::Button, name).await {
+                self.0.tap(Role::Button, name).await;
+                break;
+            }
+        }
+        let sheet = Sheet(self.0);
+        sheet.is_up(words::LOAD_UP).await;
+        sheet
+    }
+
+    /// Puts an exercise of the session up.
+    pub async fn do_now(&self, name: &str) {
+        let sheet = self.whole().await;
+        sheet.unfold(name).await;
+        self.0.tap(Role::Button, words::DO_NOW).await;
+        sheet.is_gone().await;
+    }
+
     /// Swaps the exercise that is up for the first one offered; its new name.
     pub async fn swap(&self) -> String {
         let before = self.exercise().await;

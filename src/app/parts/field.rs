@@ -63,13 +63,8 @@ pub struct TypedField {
 impl From<TypedField> for View {
     fn from(field: TypedField) -> Self {
         let TypedField { id, error, .. } = field;
-        let input = tag("input", "input input--short")
+        let input = replaced("input input--short", field.value)
             .attr("id", id.clone())
-            .attr("type", "text")
-            .attr("inputmode", "decimal")
-            .attr("autocomplete", "off")
-            .value(field.value)
-            .on("focus", select_all)
             .on_typed(field.on_typed);
         let label = tag("label", "field__label")
             .attr("for", id.clone())
@@ -86,8 +81,21 @@ impl From<TypedField> for View {
     }
 }
 
-/// Typing replaces what stands in a field: nobody wants to delete digits with
-/// a thumb.
+/// A field for a number, in which typing replaces what stands there: nobody
+/// wants to delete digits with a thumb.
+pub(super) fn replaced(class: &'static str, value: LiveText) -> Tag {
+    tag("input", class)
+        .attr("type", "text")
+        .attr("inputmode", "decimal")
+        .attr("autocomplete", "off")
+        .value(value)
+        .on("focus", select_all)
+        // A tap into a field that has the focus already says nothing of focus,
+        // and some browsers put the cursor only after telling of it.
+        .on("click", select_all)
+}
+
+/// Typing replaces what stands in the field.
 pub fn select_all(event: web_sys::Event) {
     event_target::<HtmlInputElement>(&event).select();
 }
@@ -250,7 +258,7 @@ fn group_of(
 
 /// A box to tick, with its words.
 pub fn tick(
-    words: &'static str,
+    words: impl Into<View>,
     is_ticked: impl Fn() -> bool + 'static,
     on_tick: impl Fn(bool) + 'static,
 ) -> Tag {

@@ -2,6 +2,7 @@
 //! come in, answers go out by the functions it is given.
 
 mod field;
+mod held_down;
 mod icon;
 mod line;
 mod loom;

@@ -1,8 +1,9 @@
 //! Minus and plus around a number that can also be typed.
 
-use super::field::{described_by, refusal_of, select_all};
+use super::field::{described_by, refusal_of, replaced};
+use super::held_down::held_down;
 use crate::held::Held;
-use crate::markup::{LiveText, View, button, tag};
+use crate::markup::{LiveText, View, tag};
 use crate::text::words;
 use std::rc::Rc;
 
@@ -39,7 +40,7 @@ pub struct Stepper {
     pub unit: View,
     /// What is wrong with the typed text.
     pub error: Held<Option<String>>,
-    /// A button was tapped.
+    /// A button was tapped, or is held down.
     pub on_turn: Rc<dyn Fn(Turn)>,
     /// Text was typed.
     pub on_typed: Box<dyn Fn(String)>,
@@ -54,21 +55,17 @@ impl From<Stepper> for View {
         } = stepper;
         let turn = |turn: Turn, sign: &'static str, name: String| {
             let on_turn = Rc::clone(&stepper.on_turn);
-            button("stepper__turn", sign, move || on_turn(turn)).attr("aria-label", name)
+            held_down("stepper__turn", sign, Rc::new(move || on_turn(turn)))
+                .attr("aria-label", name)
         };
         let less = turn(Turn::Less, "\u{2212}", words::less(label));
         let more = turn(Turn::More, "+", words::more(label));
         let name = tag("span", "stepper__name")
             .with(tag("label", "stepper__label").attr("for", id).with(label))
             .with(tag("span", "stepper__unit").with(stepper.unit));
-        let input = tag("input", "stepper__input")
+        let input = replaced("stepper__input", stepper.value)
             .attr("id", id)
-            .attr("type", "text")
-            .attr("inputmode", "decimal")
-            .attr("autocomplete", "off")
             .attr("enterkeyhint", "done")
-            .value(stepper.value)
-            .on("focus", select_all)
             .on_typed(stepper.on_typed);
         let value =
             tag("div", "stepper__value")

@@ -79,7 +79,11 @@ pub fn one_session(id: &str) -> View {
 /// words.
 pub fn session_account(app: App, session: &Session) -> Tag {
     let mut list = tag("ul", "card lines");
-    for item in session.items.iter().filter(|item| !item.sets.is_empty()) {
+    for item in session
+        .items
+        .iter()
+        .filter(|item| item.work_sets_done() > 0)
+    {
         let id = &item.prescription.exercise;
         let exercise = app.exercise(id);
         let sets = reasons::sets_in_words(&item.sets, exercise, app.unit_now());

@@ -86,7 +86,7 @@ pub fn desk(place: Route) -> View {
     match place {
         // These are in the first load.
         Route::Today | Route::Week => nothing(),
-        Route::TodaySheet(_) => today::whole(),
+        Route::TodaySheet(sheet) => today::sheet(sheet),
         Route::Settle(day) => settle::settle(day),
         Route::Away => away::away(),
         Route::Plan => plan::week(),

@@ -68,6 +68,9 @@ pub fn set_in_words(entry: &SetEntry, exercise: Option<&Exercise>, unit: Unit) -
             }
         }
     };
+    if entry.kind == SetKind::WarmUp {
+        return say!("Warm-up {set}", set = what);
+    }
     match entry.rir {
         Some(rir) => say!("{what}, {rir} left", what, rir = words::effort_short(rir)),
         None => what,

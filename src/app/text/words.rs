@@ -125,6 +125,18 @@ pub const REPS: &str = "Reps";
 pub const REPS_EACH: &str = "Reps, each side";
 /// Seconds stepper.
 pub const SECONDS: &str = "Seconds";
+/// Never done, and without a load to choose.
+pub const NOT_YET: &str = "not yet";
+/// Seconds stepper.
+pub const SECONDS_EACH: &str = "Seconds, each side";
+/// Starts the clock of a hold.
+pub const HOLD: &str = "Time the hold";
+/// Stops it.
+pub const HOLD_STOP: &str = "Stop the hold";
+/// The clock went back during a hold.
+pub const HOLD_UNKNOWN: &str = "The clock was set back during the hold. Say how long it was.";
+/// Which side first: common practice, no source.
+pub const SIDES: &str = "Begin with the weaker side; the other does no more. It counts as one set.";
 /// Unit of seconds.
 pub const S: &str = "s";
 /// Effort question.
@@ -703,6 +715,14 @@ pub const THEME_DARK: &str = "Dark";
 pub const LANGUAGE: &str = "Language";
 /// Sound.
 pub const SOUND: &str = "Tone when the rest is over";
+/// Hand.
+pub const HAND: &str = "In a session the phone is in your";
+/// Hand.
+pub const HAND_RIGHT: &str = "Right hand";
+/// Hand.
+pub const HAND_LEFT: &str = "Left hand";
+/// Hand.
+pub const HAND_MORE: &str = "What you tap often comes to the side of that thumb.";
 /// Screen.
 pub const SCREEN: &str = "Keep the screen on during a session";
 /// Bars and plates.
@@ -878,6 +898,14 @@ pub fn effort_short(rir: u8) -> String {
 #[must_use]
 pub fn warm_up_set(load: &str, reps: u16) -> String {
     format!("{load} \u{d7} {reps}")
+}
+/// Why the rest is longer than planned.
+pub fn longer_rest(seconds: u16) -> String {
+    say!("{seconds} s longer: it was harder than aimed at", seconds)
+}
+/// "of 30 s".
+pub fn of_seconds(seconds: u16) -> String {
+    say!("of {seconds} s", seconds)
 }
 /// "Set 2".
 #[must_use]

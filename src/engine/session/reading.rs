@@ -5,6 +5,7 @@
 use super::{ItemState, Phase, Session, SessionItem};
 use crate::bounds::REST_S;
 use crate::calendar::Moment;
+use crate::load::WarmUpSet;
 use crate::log::{Performance, SetEntry, SetKind};
 
 /// How far a session is.
@@ -32,6 +33,15 @@ impl SessionItem {
     /// The work sets, in order.
     pub fn work_sets(&self) -> impl DoubleEndedIterator<Item = &SetEntry> {
         self.sets.iter().filter(|set| set.kind == SetKind::Work)
+    }
+
+    /// Where among the sets a step of the climb is, if it was done: the
+    /// warm-up set of this very load and these reps that was logged last.
+    #[must_use]
+    pub fn warm_up_done(&self, step: &WarmUpSet) -> Option<usize> {
+        self.sets.iter().rposition(|set| {
+            set.kind == SetKind::WarmUp && set.load == step.load && set.count == step.reps
+        })
     }
 
     /// Work sets still to do; none when skipped.

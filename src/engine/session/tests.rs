@@ -6,6 +6,7 @@ mod turns;
 
 use super::*;
 use crate::bounds;
+use crate::load::WarmUpSet;
 use crate::log::SetKind;
 use crate::plan::PlanItem;
 use crate::plan::split::Focus;
@@ -879,4 +880,21 @@ mod never_lost {
             }
         }
     }
+}
+
+#[test]
+fn a_step_of_the_climb_is_known_by_its_load_and_reps() {
+    let step = |kg, reps| WarmUpSet {
+        load: Load::kg(kg),
+        reps,
+    };
+    let session = run(planned(), &[Event::Start, warm_up()]);
+    let up = &session.items[0];
+    assert_eq!(up.warm_up_done(&step(30, 6)), Some(0));
+    assert_eq!(up.warm_up_done(&step(30, 5)), None);
+    assert_eq!(up.warm_up_done(&step(60, 6)), None);
+    assert_eq!((up.work_sets_done(), session.longer_rest_s()), (0, 0));
+    // A work set of the same load and reps is no step of it.
+    let worked = run(planned(), &[Event::Start, work(6)]);
+    assert_eq!(worked.items[0].warm_up_done(&step(60, 6)), None);
 }

@@ -1,7 +1,7 @@
 //! Which set comes next, how long to rest before it, and in what order the
 //! exercises stand.
 
-use super::{Refusal, Session, SessionItem};
+use super::{Phase, Refusal, Session, SessionItem};
 use crate::log::SetEntry;
 use crate::plan::Prescription;
 
@@ -29,6 +29,24 @@ pub fn harder_rest_s(set: &SetEntry, asked: &Prescription) -> u16 {
 }
 
 impl Session {
+    /// Seconds by which the rest that runs is longer than prescribed because
+    /// the set before it was harder than meant; nought when it is not longer
+    /// (between the partners of a superset, or made shorter), and when no
+    /// rest runs.
+    #[must_use]
+    pub fn longer_rest_s(&self) -> u16 {
+        let (Phase::Resting { since, until }, Some((item, set))) = (self.phase, self.last_set())
+        else {
+            return 0;
+        };
+        let item = &self.items[item];
+        let is_longer = until.seconds_since(since) > i64::from(item.prescription.rest_s);
+        match &item.sets[set] {
+            set if is_longer => harder_rest_s(set, &item.prescription),
+            _ => 0,
+        }
+    }
+
     /// Which item comes after the work set of this one that was logged last,
     /// and how long to rest before it; `None` when everything is done.
     pub(super) fn after_work_set(&self, at: usize) -> Option<(usize, u16)> {

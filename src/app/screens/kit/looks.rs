@@ -8,7 +8,7 @@ use crate::state::App;
 use crate::text::words;
 use std::rc::Rc;
 use weekloom_engine::units::Unit;
-use weekloom_store::{Screen, Sound, Theme};
+use weekloom_store::{Hand, Screen, Sound, Theme};
 
 /// Units, theme, tone, screen.
 pub fn looks() -> Tag {
@@ -53,6 +53,30 @@ pub fn looks() -> Tag {
         }),
         is_chips: true,
     };
+    let hands = || {
+        vec![
+            Choice::plain("right", words::HAND_RIGHT),
+            Choice::plain("left", words::HAND_LEFT),
+        ]
+    };
+    let hand = ChoiceGroup {
+        legend: words::HAND,
+        name: "hand",
+        options: Rc::new(hands),
+        chosen: Rc::new(move || match app.settings.with(|s| s.hand) {
+            Hand::Right => "right".into(),
+            Hand::Left => "left".into(),
+        }),
+        on_choose: Rc::new(move |value| {
+            let hand = if value == "left" {
+                Hand::Left
+            } else {
+                Hand::Right
+            };
+            app.change_settings(&|s| s.hand = hand);
+        }),
+        is_chips: true,
+    };
     let sound = tick(
         words::SOUND,
         move || app.settings.with(|s| s.sound) == Sound::On,
@@ -78,6 +102,8 @@ pub fn looks() -> Tag {
         .with(units)
         .with(soft_small(words::UNIT_MORE))
         .with(theme)
+        .with(hand)
+        .with(soft_small(words::HAND_MORE))
         .with(sound)
         .with(screen)
         .with(soft_small(words::REST_HINT));

@@ -2,6 +2,7 @@
 //! next.
 
 mod finished;
+mod hold;
 mod next;
 mod rail;
 mod rest;
@@ -10,6 +11,7 @@ mod set;
 mod sheets;
 
 use crate::markup::{View, by_key};
+use crate::route::TodaySheet;
 use crate::state::App;
 use weekloom_engine::session::Phase;
 
@@ -29,9 +31,9 @@ fn held(app: App) -> Holds {
     })
 }
 
-/// The whole session, the inside of its sheet: beyond the cut.
-pub fn whole() -> View {
-    sheets::whole_session()
+/// The inside of a sheet: beyond the cut.
+pub fn sheet(sheet: TodaySheet) -> View {
+    sheets::inside(sheet)
 }
 
 /// Today.

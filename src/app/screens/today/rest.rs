@@ -7,7 +7,7 @@ use crate::state::App;
 use crate::text::language::tr;
 use crate::text::{dates, words};
 use weekloom_engine::calendar::Moment;
-use weekloom_engine::session::{Event, Phase};
+use weekloom_engine::session::{Event, Phase, Session};
 use weekloom_store::Sound;
 
 /// Seconds one tap adds or takes.
@@ -111,6 +111,12 @@ fn band(app: App, left: Derived<u32>) -> Tag {
     let skip = button("rest__turn rest__skip", words::SKIP_REST, move || {
         act(&Event::SkipRest);
     });
+    let longer = live(move || {
+        let seconds = app
+            .session
+            .with(|s| s.as_ref().map_or(0, Session::longer_rest_s));
+        (seconds > 0).then(|| tag("p", "rest__longer").with(words::longer_rest(seconds)))
+    });
     tag("section", "")
         .class_if(move || left.get() == 0, "rest rest--over", "rest")
         .attr("aria-label", words::REST)
@@ -119,4 +125,5 @@ fn band(app: App, left: Derived<u32>) -> Tag {
         .with(time)
         .with(change("+", words::MORE_REST, STEP_S))
         .with(skip)
+        .with(longer)
 }

@@ -14,7 +14,7 @@ use crate::text::language::tr;
 use crate::text::{dates, reasons, terms, words};
 use leptos::prelude::on_cleanup;
 use weekloom_engine::session::{Event, Phase, Session};
-use weekloom_store::Screen;
+use weekloom_store::{Hand, Screen};
 
 /// What the middle of the screen shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -107,7 +107,9 @@ pub fn running() -> Vec<View> {
         Middle::Paused => paused(app),
         Middle::AllDone => all_done(app),
     };
-    let gym = tag("main", "gym")
+    let is_left = move || app.settings.with(|settings| settings.hand) == Hand::Left;
+    let gym = tag("main", "")
+        .class_if(is_left, "gym gym--left", "gym")
         .with(tag("header", "gym__head").with(head).with(ways))
         .with(rail())
         .with(tag("div", "gym__middle").with(live_by(shown, middle)));
@@ -167,7 +169,8 @@ pub fn foot(app: App, main: Tag) -> View {
         .into()
 }
 
-const MAIN: &str = "button button--main button--wide";
+/// The one wide button.
+pub const MAIN: &str = "button button--main button--wide";
 
 fn paused(app: App) -> View {
     let section = tag("section", "set").with(tag("h2", "").with(words::PAUSED));

@@ -1,7 +1,8 @@
 //! The set that is up: last time, the suggestion and why, load and reps,
 //! effort, and the button that logs it.
 
-use super::running::{foot, to_sheet};
+use super::hold::Hold;
+use super::running::{MAIN, foot, to_sheet};
 use crate::effects::sound;
 use crate::held::{Held, effect};
 use crate::markup::{LiveText, Tag, View, button, live, nothing, tag};
@@ -116,6 +117,7 @@ fn known_set(
         .with(to_sheet("button", words::SWAP, TodaySheet::Swap))
         .with(load_up)
         .with(hurts_button(app, item));
+    let hold = is_timed.then(|| Hold::new(app, (item, set), hand.count));
     let is_climb = matches!(suggestion.reason, Reason::FirstClimb) && is_loaded;
     let section = tag("section", "set")
         .with(head)
@@ -124,20 +126,40 @@ fn known_set(
         .with(suggested(app, &suggestion, exercise))
         .with(steps)
         .with(count_stepper(hand, is_timed, exercise.sides))
+        .with(hold.map(Hold::shown))
         .with((!is_timed).then(|| effort(hand, is_climb)))
         .with(ways);
-    let name = live(move || {
+    let name = move || -> View {
         let load = is_loaded.then(|| hand.load.get());
-        reasons::log_button(load, hand.count.get(), exercise, app.unit())
-    });
-    let log = button("button button--main button--wide", name, log);
+        reasons::log_button(load, hand.count.get(), exercise, app.unit()).into()
+    };
+    let log = match hold {
+        None => button(MAIN, live(name), log),
+        // The wide button ends the hold: it is found without looking.
+        Some(hold) => button(
+            MAIN,
+            live(move || {
+                if hold.is_on() {
+                    tr(words::HOLD_STOP).into()
+                } else {
+                    name()
+                }
+            }),
+            move || if hold.is_on() { hold.stop() } else { log() },
+        ),
+    };
     vec![section.into(), foot(app, log)].into()
 }
 
 fn last_time(app: App, exercise: &Exercise) -> Tag {
-    let last = app
-        .last_in_words(&exercise.id)
-        .unwrap_or_else(|| tr(words::NEVER).to_owned());
+    let last = app.last_in_words(&exercise.id).unwrap_or_else(|| {
+        let never = if exercise.is_loaded() {
+            words::NEVER
+        } else {
+            words::NOT_YET
+        };
+        tr(never).to_owned()
+    });
     let fact = tag("div", "")
         .with(tag("dt", "").with(words::LAST_TIME))
         .with(tag("dd", "").with(last));
@@ -155,7 +177,9 @@ fn suggested(app: App, suggestion: &Suggestion, exercise: &'static Exercise) -> 
     for line in reasons::why(suggestion, unit, app.today.get_untracked()) {
         why = why.with(tag("p", "").with(line));
     }
+    let sides = (exercise.sides == Sides::Each).then(|| tag("p", "").with(words::SIDES));
     let why = why
+        .with(sides)
         .with(tag("p", "cue").with(terms::cue(exercise)))
         .with(tag("p", "caution").with(terms::caution(exercise)))
         .with(numbers_link());
@@ -218,7 +242,8 @@ fn count_stepper(hand: InHand, is_timed: bool, sides: Sides) -> Stepper {
     };
     Stepper {
         label: match (is_timed, sides) {
-            (true, _) => words::SECONDS,
+            (true, Sides::Both) => words::SECONDS,
+            (true, Sides::Each) => words::SECONDS_EACH,
             (false, Sides::Both) => words::REPS,
             (false, Sides::Each) => words::REPS_EACH,
         },

@@ -195,6 +195,7 @@ fn a_set_harder_than_meant_rests_longer() {
             rest,
             "{count} reps, {rir:?} left"
         );
+        assert_eq!(u32::from(session.longer_rest_s()), rest - 120);
     }
     let most = SetEntry {
         kind: SetKind::Work,

@@ -2,14 +2,44 @@
 
 use super::up;
 use crate::markup::{Tag, View, tag};
-use crate::parts::{line, plates_on_bar};
+use crate::parts::{plates_on_bar, tick};
+use crate::screens::soft_small;
 use crate::state::App;
 use crate::text::language::tr;
 use crate::text::{reasons, words};
-use weekloom_engine::load::{Ladder, Placement, warm_up};
+use weekloom_engine::load::{Ladder, Placement, WarmUpSet, warm_up};
+use weekloom_engine::log::SetKind;
+use weekloom_engine::session::{Event, Session};
 
 fn titled(title: &'static str) -> Tag {
     tag("div", "").with(tag("h3", "").with(title))
+}
+
+/// A set of the climb, ticked when it is done. It stands in the log as a
+/// warm-up set, so that a reload knows it, and is never counted as work.
+fn step(app: App, item: usize, set: WarmUpSet, name: String) -> Tag {
+    let done = move |s: &Session| s.items.get(item)?.warm_up_done(&set);
+    let is_done = move || app.session.with(|s| s.as_ref().and_then(done).is_some());
+    let act = move |is_done: bool| {
+        let at = app.session.with_untracked(|s| {
+            s.as_ref()
+                .and_then(|s| s.items.get(item)?.warm_up_done(&set))
+        });
+        let event = match (is_done, at) {
+            (true, None) => Event::LogSet {
+                load: set.load,
+                count: set.reps,
+                rir: None,
+                kind: SetKind::WarmUp,
+            },
+            (false, Some(set)) => Event::RemoveSet { item, set },
+            _ => return,
+        };
+        if let Err(words) = app.act(&event) {
+            app.tell(words);
+        }
+    };
+    tag("li", "").with(tick(name, is_done, act))
 }
 
 /// Plates and warm-up.
@@ -47,11 +77,11 @@ pub(super) fn load_up(app: App) -> View {
     let none = climb
         .is_empty()
         .then(|| tag("p", "").with(words::NO_WARM_UP));
-    let mut sets = tag("ol", "lines");
+    let mut sets = tag("ul", "ticks");
     for set in climb {
         let load = reasons::load_of(set.load, exercise, unit);
         let name = words::warm_up_set(&load, set.reps);
-        sets = sets.with(line(name, plates(set.load)));
+        sets = sets.with(step(app, index, set, name).with(plates(set.load).map(soft_small)));
     }
     let figure = tag("p", "figure").with(reasons::load_of(load, exercise, unit));
     let first = titled(words::WARM_UP_FIRST).with(none).with(sets);

@@ -24,17 +24,28 @@ pub fn sheets() -> View {
         _ => Vec::new(),
     };
     let drawn = move |hash: &str| match Route::from_hash(hash) {
-        Route::TodaySheet(TodaySheet::Swap) => sheet(words::SWAP_FOR, swap::swap(app)),
-        Route::TodaySheet(TodaySheet::Load) => sheet(words::LOAD_UP, load::load_up(app)),
+        // How it hurts, and the way out, never wait for anything.
         Route::TodaySheet(TodaySheet::More) => sheet(words::MORE, more::more(app)),
-        other => sheet(words::WHOLE_SESSION, on_demand::piece(other)),
+        Route::TodaySheet(TodaySheet::Swap) => sheet(words::SWAP_FOR, piece(TodaySheet::Swap)),
+        Route::TodaySheet(TodaySheet::Load) => sheet(words::LOAD_UP, piece(TodaySheet::Load)),
+        _ => sheet(words::WHOLE_SESSION, piece(TodaySheet::Whole)),
     };
     rows(open, drawn)
 }
 
-/// The whole session: fetched when it is first drawn up.
-pub fn whole_session() -> View {
-    whole::whole(App::here())
+fn piece(sheet: TodaySheet) -> View {
+    on_demand::piece(Route::TodaySheet(sheet))
+}
+
+/// The inside of a sheet that is fetched when it is first drawn up.
+pub fn inside(sheet: TodaySheet) -> View {
+    let app = App::here();
+    match sheet {
+        TodaySheet::Swap => swap::swap(app),
+        TodaySheet::Load => load::load_up(app),
+        // "More" is in the first load.
+        TodaySheet::Whole | TodaySheet::More => whole::whole(app),
+    }
 }
 
 /// The item that is up.
