@@ -5,6 +5,7 @@
 
 use crate::calendar::Weekday;
 use crate::catalogue::{Catalogue, HalfSets, Muscle};
+use crate::log::Performance;
 use crate::plan::{Plan, PlanDay};
 
 /// Hours after a session in which a trained muscle is building: 36 to 48
@@ -73,47 +74,94 @@ fn half_sets_of(catalogue: &Catalogue, day: &PlanDay, muscle: Muscle) -> HalfSet
 #[must_use]
 pub fn loom(catalogue: &Catalogue, plan: &Plan, weekdays: &[Weekday]) -> Vec<Thread> {
     let thread = |&muscle: &Muscle| {
-        let crossings: Vec<Crossing> = weekdays
-            .iter()
-            .zip(plan.days.iter().cycle())
-            .filter_map(|(&weekday, day)| {
-                let half_sets = half_sets_of(catalogue, day, muscle);
-                let (short, long) = GROWTH_WINDOW_H;
-                (half_sets > 0).then_some(Crossing {
-                    weekday,
-                    half_sets,
-                    window_h: if half_sets > 4 { long } else { short },
-                })
-            })
-            .collect();
-        let half_sets = crossings.iter().map(|c| c.half_sets).sum();
-        (half_sets > 0).then_some(Thread {
-            muscle,
-            half_sets,
-            crossings,
-        })
+        let mut crossings = Vec::new();
+        for (&weekday, day) in weekdays.iter().zip(plan.days.iter().cycle()) {
+            cross(
+                &mut crossings,
+                weekday,
+                half_sets_of(catalogue, day, muscle),
+            );
+        }
+        thread_of(muscle, crossings)
     };
     Muscle::ALL.iter().filter_map(thread).collect()
+}
+
+/// The threads of what was done: performances of one week, or of a part of
+/// it. Muscles that nothing trained are left out.
+#[must_use]
+pub fn woven(catalogue: &Catalogue, done: &[Performance]) -> Vec<Thread> {
+    let thread = |&muscle: &Muscle| {
+        let mut crossings: Vec<Crossing> = Vec::new();
+        for performance in done {
+            let per_set = catalogue
+                .get(performance.exercise())
+                .map_or(0, |exercise| exercise.half_sets_for(muscle));
+            let sets = HalfSets::try_from(performance.sets.len()).unwrap_or(0);
+            cross(&mut crossings, performance.day.weekday(), per_set * sets);
+        }
+        thread_of(muscle, crossings)
+    };
+    Muscle::ALL.iter().filter_map(thread).collect()
+}
+
+/// Adds to the crossing of a day.
+fn cross(crossings: &mut Vec<Crossing>, weekday: Weekday, half_sets: HalfSets) {
+    if half_sets == 0 {
+        return;
+    }
+    let at = crossings.iter().position(|c| c.weekday == weekday);
+    let crossing = match at {
+        Some(at) => &mut crossings[at],
+        None => {
+            crossings.push(Crossing {
+                weekday,
+                half_sets: 0,
+                window_h: 0,
+            });
+            let last = crossings.len() - 1;
+            &mut crossings[last]
+        }
+    };
+    crossing.half_sets += half_sets;
+    let (short, long) = GROWTH_WINDOW_H;
+    crossing.window_h = if crossing.half_sets > 4 { long } else { short };
+}
+
+fn thread_of(muscle: Muscle, crossings: Vec<Crossing>) -> Option<Thread> {
+    let half_sets = crossings.iter().map(|c| c.half_sets).sum();
+    (half_sets > 0).then_some(Thread {
+        muscle,
+        half_sets,
+        crossings,
+    })
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::calendar::{Day, Moment};
     use crate::catalogue::ExerciseId;
+    use crate::log::{SetEntry, SetKind};
     use crate::plan::{Focus, PlanItem, Prescription, SplitId};
+    use crate::units::Load;
+
+    fn day_item() -> Prescription {
+        Prescription {
+            exercise: ExerciseId::new("barbell-bench-press"),
+            sets: 3,
+            reps: (6, 10),
+            rir: 2,
+            rest_s: 150,
+        }
+    }
 
     fn day(sets: u8) -> PlanDay {
         PlanDay {
             focus: Focus::FullBody,
             items: vec![PlanItem {
                 key: 1,
-                prescription: Prescription {
-                    exercise: ExerciseId::new("barbell-bench-press"),
-                    sets,
-                    reps: (6, 10),
-                    rir: 2,
-                    rest_s: 150,
-                },
+                prescription: Prescription { sets, ..day_item() },
                 superset: None,
                 reasons: Vec::new(),
             }],
@@ -150,5 +198,48 @@ mod tests {
         let catalogue = Catalogue::built_in();
         let days = [Weekday::Monday];
         assert!(loom(&catalogue, &plan(Vec::new()), &days).is_empty());
+    }
+
+    #[test]
+    fn what_was_done_is_summed_by_day() {
+        let catalogue = Catalogue::built_in();
+        let monday = Day::from_ymd(2026, 3, 2).unwrap();
+        let done = |id: &str, day: Day, sets: usize| {
+            let set = SetEntry {
+                kind: SetKind::Work,
+                load: Load::kg(60),
+                count: 8,
+                rir: None,
+                at: Moment(0),
+            };
+            let mut prescription = day_item();
+            prescription.exercise = ExerciseId::new(id);
+            Performance {
+                day,
+                prescription,
+                suggested: None,
+                is_deload: false,
+                sets: vec![set; sets],
+                discomfort: None,
+            }
+        };
+        let week = [
+            done("barbell-bench-press", monday, 3),
+            done("barbell-bench-press", monday, 1),
+            done("barbell-bench-press", monday.plus(2), 2),
+            done("gone-since", monday, 5),
+        ];
+        let threads = woven(&catalogue, &week);
+        let of = |muscle| threads.iter().find(|t| t.muscle == muscle);
+        let chest = of(Muscle::Chest).unwrap();
+        let crossings: Vec<_> = chest
+            .crossings
+            .iter()
+            .map(|c| (c.weekday, c.half_sets, c.window_h))
+            .collect();
+        let expected = [(Weekday::Monday, 8, 48), (Weekday::Wednesday, 4, 36)];
+        assert_eq!(crossings, expected);
+        assert_eq!(chest.half_sets, 12);
+        assert!(of(Muscle::Quadriceps).is_none());
     }
 }

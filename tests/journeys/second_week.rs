@@ -36,6 +36,8 @@ fn the_second_week_raises_what_was_earned_and_says_why() {
             gym.log().await;
         }
         gym.finish_early().await;
+        page.sees(words::WEEK_SO_FAR).await;
+        page.misses(words::MORE_THAN_LAST).await;
         gym.leave().await;
 
         let page = journey.days_later(7).await;
@@ -71,6 +73,19 @@ fn the_second_week_raises_what_was_earned_and_says_why() {
         assert_eq!(load_in(&gym.fact(words::SUGGESTED).await), 40.0);
         gym.why().await;
         page.sees("one more rep than last time").await;
+
+        // The account says what rose, and only that.
+        gym.finish_early().await;
+        page.sees(words::MORE_THAN_LAST).await;
+        let account = page.text().await.replace('\u{a0}', " ");
+        let rise = account
+            .lines()
+            .find(|line| line.contains(", now "))
+            .expect("what rose");
+        assert!(rise.starts_with("60 kg"), "{rise}");
+        let now = rise.rsplit("now ").next().unwrap_or_default();
+        assert_eq!(load_in(now), load, "{rise}");
+        assert_eq!(account.matches(", now ").count(), 1);
     });
 }
 

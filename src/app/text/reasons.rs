@@ -14,7 +14,7 @@ use weekloom_engine::catalogue::{Exercise, ExerciseId, HalfSets, Loading, Measur
 use weekloom_engine::log::{Discomfort, SetEntry, SetKind};
 use weekloom_engine::plan::objective::BASICS;
 use weekloom_engine::plan::{Difference, Limit, PickReason, PlanNote, Relief};
-use weekloom_engine::progress::{DeloadReason, Evidence, Reason, Shown, Suggestion};
+use weekloom_engine::progress::{DeloadReason, Evidence, Reason, Rise, Shown, Suggestion};
 use weekloom_engine::units::{Load, Unit};
 use weekloom_store::backup::{Part, Preview};
 
@@ -121,6 +121,28 @@ pub fn aim(suggestion: &Suggestion, exercise: &Exercise, unit: Unit) -> String {
         what
     } else {
         say!("{what}, leaving {rir}", what, rir = suggestion.rir)
+    }
+}
+
+/// What went beyond the last time: "80 kg → 82.5 kg".
+#[must_use]
+pub fn rise(rise: &Rise, exercise: &Exercise, unit: Unit) -> String {
+    let is_timed = exercise.measure == Measure::Seconds;
+    let has_load = exercise.is_loaded();
+    match *rise {
+        Rise::Load { from, to } => {
+            let (from, to) = (load_of(from, exercise, unit), load_of(to, exercise, unit));
+            say!("{from}, now {to}", from, to)
+        }
+        Rise::Count { load, from, to } => {
+            let (from, to) = (count_of(from, is_timed), count_of(to, is_timed));
+            if has_load {
+                let load = load_of(load, exercise, unit);
+                say!("{load} \u{d7} {from}, now {to}", load, from, to)
+            } else {
+                say!("{from}, now {to}", from, to)
+            }
+        }
     }
 }
 

@@ -125,6 +125,12 @@ pub const REPS: &str = "Reps";
 pub const REPS_EACH: &str = "Reps, each side";
 /// Seconds stepper.
 pub const SECONDS: &str = "Seconds";
+/// What went beyond the last time.
+pub const MORE_THAN_LAST: &str = "More than last time";
+/// What was done this week.
+pub const WEEK_SO_FAR: &str = "This week so far";
+/// What was done this week.
+pub const WEEK_SO_FAR_MORE: &str = "Done, not planned: a knot for each day, larger with more sets.";
 /// Never done, and without a load to choose.
 pub const NOT_YET: &str = "not yet";
 /// Seconds stepper.

@@ -19,6 +19,7 @@ mod less_help;
 mod percent_of_max;
 mod reason;
 mod record;
+mod rise;
 mod source;
 mod step;
 
@@ -31,6 +32,7 @@ pub use deload::{
 pub use discomfort::PAIN_PERCENT;
 pub use layoff::{DELOAD_PERCENT, layoff_percent};
 pub use reason::{Evidence, Reason, Shown};
+pub use rise::{Rise, rise};
 pub use source::Source;
 
 use crate::bounds;

@@ -2,12 +2,16 @@
 
 use crate::effects::storage;
 use crate::held::later;
-use crate::markup::{View, button, live, tag};
+use crate::markup::{Tag, View, button, live, tag};
+use crate::parts::{line, loom_of};
 use crate::screens::log::session_account;
-use crate::screens::{page, page_head, soft_live};
+use crate::screens::{card, page, page_head, soft_live, soft_small};
 use crate::state::App;
-use crate::text::{dates, words};
+use crate::text::{dates, reasons, words};
+use weekloom_engine::loom::woven;
+use weekloom_engine::progress::rise;
 use weekloom_engine::schedule::State;
+use weekloom_engine::session::{Session, session_performances};
 
 /// The account of a finished session.
 pub fn finished() -> View {
@@ -30,6 +34,17 @@ pub fn finished() -> View {
         app.session
             .with(|s| s.as_ref().map(|session| session_account(app, session)))
     });
+    let rose = live(move || app.session.with(|s| what_rose(app, s.as_ref()?)));
+    let so_far = move || {
+        let since = dates::week_start(app.today.get());
+        woven(
+            app.catalogue(),
+            &app.ask(|store| store.performances_since(since)),
+        )
+    };
+    let week = card(words::WEEK_SO_FAR)
+        .with(loom_of(so_far))
+        .with(soft_small(words::WEEK_SO_FAR_MORE));
     let next = live(move || {
         let today = app.today.get();
         let coming = app.coming(today, 14);
@@ -38,12 +53,37 @@ pub fn finished() -> View {
         Some(tag("p", "").with(words::next_session(&when)))
     });
     page(page_head(words::SESSION_DONE).with(more))
-        .with(account)
         .with(next)
+        .with(rose)
+        .with(account)
+        .with(week)
         .with(button(
             "button button--main button--wide",
             words::CLOSE,
             move || app.leave_finished(),
         ))
         .into()
+}
+
+/// What went beyond the last time, exercise by exercise; nothing when nothing
+/// did.
+fn what_rose(app: App, session: &Session) -> Option<Tag> {
+    let mut lines = tag("ul", "lines");
+    let mut rose_any = false;
+    for now in session_performances(session) {
+        let id = now.exercise();
+        let before = app.history(id);
+        let before = before
+            .iter()
+            .rev()
+            .find(|p| p.day < now.day && !p.sets.is_empty());
+        if let (Some(exercise), Some(before)) = (app.exercise(id), before)
+            && let Some(rise) = rise(exercise, before, &now)
+        {
+            let how = reasons::rise(&rise, exercise, app.unit_now());
+            lines = lines.with(line(app.name_of(id), how));
+            rose_any = true;
+        }
+    }
+    rose_any.then(|| card(words::MORE_THAN_LAST).with(lines))
 }
