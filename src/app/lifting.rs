@@ -138,6 +138,12 @@ impl App {
         if answer.is_some_and(|answer| answer.is_quiet(today)) {
             return None;
         }
+        // One that cannot be read is set aside and told of elsewhere.
+        let chronicle = self.ask(|store| store.load_chronicle().unwrap_or_default());
+        let block = chronicle.block_on(today);
+        if block.is_some_and(|block| block.lighter_until(today).is_some()) {
+            return Some(DeloadReason::Block);
+        }
         let days = |line: &SessionLine| (line.day, line.is_deload);
         let days = self
             .index
@@ -148,7 +154,10 @@ impl App {
         }
         let history = self.ask(|store| store.performances_since(today.plus(-SIGN_DAYS)));
         let since = WeeksSinceDeload::since(self.catalogue(), Some(start), &history, today);
+        // The calendar is silent where the block has a lighter week to come.
+        let is_to_come = block.is_some_and(|b| b.lighter > b.week_of(today));
         deload_advice(&since)
+            .filter(|reason| !is_to_come || !matches!(reason, DeloadReason::Planned { .. }))
     }
 
     /// Keeps what was said to the proposal of a lighter week.

@@ -48,6 +48,8 @@ pub enum Route {
     Log,
     /// What the last weeks show.
     Review,
+    /// The next block.
+    NextBlock,
     /// One past session.
     LogSession(String),
     /// Kit, units, data.
@@ -122,6 +124,7 @@ impl Route {
             },
             ["log"] => Self::Log,
             ["log", "review"] => Self::Review,
+            ["log", "next"] => Self::NextBlock,
             ["log", id] => Self::LogSession((*id).to_owned()),
             ["kit"] => Self::Kit(KitPage::Index),
             ["kit", "equipment"] => Self::Kit(KitPage::Equipment),
@@ -156,6 +159,7 @@ impl Route {
             Self::PlanSwap(day, key) => format!("#/plan/{day}/{key}/swap"),
             Self::Log => "#/log".into(),
             Self::Review => "#/log/review".into(),
+            Self::NextBlock => "#/log/next".into(),
             Self::LogSession(id) => format!("#/log/{id}"),
             Self::Kit(KitPage::Index) => "#/kit".into(),
             Self::Kit(KitPage::Equipment) => "#/kit/equipment".into(),
@@ -184,7 +188,10 @@ impl Route {
                     | Self::PlanSwap(..)
             ),
             Self::Week => matches!(self, Self::Week | Self::Settle(_) | Self::Away),
-            Self::Log => matches!(self, Self::Log | Self::Review | Self::LogSession(_)),
+            Self::Log => matches!(
+                self,
+                Self::Log | Self::Review | Self::NextBlock | Self::LogSession(_)
+            ),
             Self::Kit(_) => matches!(self, Self::Kit(_)),
             other => self == other,
         }

@@ -293,13 +293,13 @@ impl App {
     /// In words, when no plan can be made.
     pub fn weave(self, person: Person, then: &Route) -> Result<(), String> {
         let plan = plan_week(self.catalogue(), &person).map_err(|e| errors::plan(&e))?;
-        self.begin(person, plan, then);
+        self.begin(person, plan, Changes::none(), then);
         Ok(())
     }
 
-    /// Takes up a whole new plan for a person once both are kept, and goes to a
-    /// place.
-    pub fn begin(self, person: Person, plan: Plan, then: &Route) {
+    /// Takes up a whole new plan for a person once both are kept, with whatever
+    /// belongs to them, and goes to a place.
+    pub fn begin(self, person: Person, plan: Plan, also: Changes, then: &Route) {
         let accepted = AcceptedPlan {
             plan,
             accepted: self.today.get_untracked(),
@@ -312,8 +312,10 @@ impl App {
                 ..Repairs::default()
             },
         };
-        let made: Result<Changes, StoreError> =
-            self.ask(|store| Ok(store.save_person(&person)?.and(store.save_plan(&accepted)?)));
+        let made: Result<Changes, StoreError> = self.ask(|store| {
+            let both = store.save_person(&person)?.and(store.save_plan(&accepted)?);
+            Ok(both.and(also))
+        });
         let then = then.clone();
         match made {
             Ok(changes) => self.commit_then(

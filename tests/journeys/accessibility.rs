@@ -166,6 +166,12 @@ async fn session(page: &Page, inspector: &mut Inspector) {
     page.tap(Role::Link, words::REVIEW).await;
     page.find(Role::Heading, words::SETS_BY_MUSCLE).await;
     inspector.look(page, "what the last weeks show").await;
+    page.tap(Role::Link, words::NEXT_BLOCK).await;
+    page.find(Role::Heading, words::WHAT_CHANGES).await;
+    inspector.look(page, "the next block").await;
+    page.tap(Role::Button, words::BEGIN_BLOCK).await;
+    page.sees(&words::week_of(1, 6)).await;
+    inspector.look(page, "the review in a block").await;
     places.go(words::LOG).await;
     page.tap(Role::Link, "Mon 2 Mar").await;
     page.find(Role::Heading, "Monday").await;

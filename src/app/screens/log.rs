@@ -25,7 +25,9 @@ pub fn sessions() -> View {
             app.index
                 .with(|index| index.recent.iter().rev().map(line).collect::<Vec<View>>())
         });
-        let review = line_link(Route::Review.hash(), words::REVIEW, words::REVIEW_LINK);
+        let more =
+            super::next_block::in_short(app).unwrap_or_else(|| tr(words::REVIEW_LINK).into());
+        let review = line_link(Route::Review.hash(), words::REVIEW, more);
         vec![
             tag("ul", "card lines").with(review).into(),
             tag("ul", "card lines").with(lines).into(),

@@ -5,6 +5,7 @@ mod banners;
 mod compare;
 mod kit;
 mod log;
+mod next_block;
 mod plan;
 mod questions;
 mod review;
@@ -101,6 +102,7 @@ pub fn desk(place: Route) -> View {
         Route::PlanCompare => compare::compare(),
         Route::Log => log::sessions(),
         Route::Review => review::last_weeks(),
+        Route::NextBlock => next_block::next_block(),
         Route::LogSession(id) => log::one_session(&id),
         Route::Kit(page) => kit::page(page),
     }

@@ -1,12 +1,14 @@
 //! What the last weeks show: what rose, what stands still and perhaps why, what
 //! hurt, and the weekly sets done beside those planned.
 
+use super::next_block::{next_link, this_block};
 use super::{card, list, page, page_head_under, soft, soft_small};
 use crate::markup::{Tag, Text, View, tag};
 use crate::parts::{line, line_more};
 use crate::route::Route;
 use crate::state::App;
 use crate::text::{dates, reasons, review as told, terms, words};
+use weekloom_engine::calendar::Day;
 use weekloom_engine::catalogue::HalfSets;
 use weekloom_engine::estimate::Confidence;
 use weekloom_engine::review::{Finding, Judgement, Logs, Planned, Review, average_sets, review};
@@ -18,20 +20,30 @@ const DAYS: i32 = 12 * 7;
 pub fn last_weeks() -> View {
     let app = App::here();
     let head = page_head_under(&Route::Log, words::REVIEW);
-    match look_through(app) {
+    match look_through(app, from(app)) {
         Some(found) => page(head.with(soft(words::REVIEW_MORE)))
+            .with(this_block(app))
             .with(facts(app, &found))
             .with(findings(app, &found))
+            .with(next_link())
             .with(weekly_sets(&found))
             .with(soft_small(words::REVIEW_HOW)),
-        None => page(head).with(tag("p", "").with(words::LOG_EMPTY)),
+        None => page(head)
+            .with(tag("p", "").with(words::LOG_EMPTY))
+            .with(this_block(app))
+            .with(next_link()),
     }
     .into()
 }
 
-fn look_through(app: App) -> Option<Review> {
+/// The first day looked back on.
+pub fn from(app: App) -> Day {
+    app.today.get_untracked().plus(-DAYS)
+}
+
+/// The review of the days from one on; `None` without a session in them.
+pub fn look_through(app: App, from: Day) -> Option<Review> {
     let today = app.today.get_untracked();
-    let from = today.plus(-DAYS);
     let (sessions, is_whole) = app.ask(|store| store.sessions_since(from));
     if sessions.is_empty() {
         return None;
@@ -127,7 +139,8 @@ fn what_rose(rose: Vec<(Text, &Judgement)>) -> Tag {
         .with(soft_small(words::ROSE_MORE))
 }
 
-fn table(heads: [&'static str; 3], body: Tag) -> Tag {
+/// Figures under three heads.
+pub fn table(heads: [&'static str; 3], body: Tag) -> Tag {
     let mut row = tag("tr", "");
     for head in heads {
         row = row.with(tag("th", "").attr("scope", "col").with(head));

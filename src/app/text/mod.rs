@@ -5,6 +5,7 @@
 //! engine turned into sentences, [`edits`] for changes of the plan. [`language`] puts
 //! them into the language spoken. No screen holds a sentence of its own.
 
+pub mod block;
 pub mod course;
 pub mod dates;
 pub mod edits;

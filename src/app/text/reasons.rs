@@ -368,6 +368,7 @@ fn reason(reason: &Reason, unit: Unit) -> String {
 #[must_use]
 pub fn deload(reason: &DeloadReason, name_of: impl Fn(&ExerciseId) -> Text) -> String {
     let (sign, exercises) = match reason {
+        DeloadReason::Block => return tr(words::LIGHTER_IN_BLOCK).to_owned(),
         DeloadReason::Planned { weeks } => {
             return say!("You have trained for {weeks} weeks without one.", weeks);
         }

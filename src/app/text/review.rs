@@ -103,7 +103,9 @@ fn tenths(permille: i64) -> String {
     }
 }
 
-fn cause(cause: &Cause) -> String {
+/// What may be behind a stall.
+#[must_use]
+pub fn cause(cause: &Cause) -> String {
     match cause {
         Cause::Adherence { done, planned } => say!(
             "Perhaps because sessions were missed: {done} of {planned} done.",

@@ -605,6 +605,51 @@ pub const SETS_BY_MUSCLE_MORE: &str = "On average over whole weeks, lighter ones
 pub const DONE_SETS: &str = "Done";
 /// Head of a column.
 pub const PLANNED: &str = "Planned";
+/// Heading of the next block, and the way to it.
+pub const NEXT_BLOCK: &str = "The next block";
+/// Under the link to it.
+pub const NEXT_BLOCK_LINK: &str = "How long, what changes and why, what for";
+/// What a block is.
+pub const NEXT_BLOCK_MORE: &str = "Some weeks with an end. Nothing changes before you begin it, and every change can be left out.";
+/// Heading of the length.
+pub const HOW_LONG_BLOCK: &str = "How long";
+/// Legend of the number of weeks.
+pub const BLOCK_WEEKS: &str = "Weeks";
+/// Ticks the lighter week.
+pub const LAST_LIGHTER: &str = "The last week is lighter";
+/// Heading of the changes.
+pub const WHAT_CHANGES: &str = "What changes";
+/// No change is proposed.
+pub const NO_CHANGE: &str = "The logs speak for no change: go on as you are.";
+/// Beside a change that little speaks for.
+pub const THIN_EVIDENCE: &str = "Thin evidence: as you like.";
+/// Heading of the goals.
+pub const WHAT_FOR: &str = "What for";
+/// Heading of the preview.
+pub const WEEK_THEN: &str = "Your week then";
+/// Nothing in it changes.
+pub const WEEK_STAYS: &str = "The plan stays as it is.";
+/// The sets do not change.
+pub const SETS_STAY: &str = "Every muscle keeps its weekly sets.";
+/// Head of a column.
+pub const NOW: &str = "Now";
+/// Head of a column.
+pub const THEN: &str = "Then";
+/// What a block leaves alone.
+pub const BLOCK_LOADS: &str = "No change touches a load: what to lift next still follows from what you lifted. A changed plan begins with its first day.";
+/// Why a lighter week is asked for: the block has it now.
+pub const LIGHTER_IN_BLOCK: &str = "Your block has one this week.";
+/// Where in a block one is.
+#[must_use]
+pub fn week_of(week: u8, of: u8) -> String {
+    say!("Week {week} of {of}", week, of)
+}
+/// Begins it.
+pub const BEGIN_BLOCK: &str = "Begin this block";
+/// It has begun.
+pub const BLOCK_BEGUN: &str = "The block has begun";
+/// A session is running.
+pub const FINISH_FIRST: &str = "A session is running. Finish it first, then begin the block.";
 /// The first day looked at.
 #[must_use]
 pub fn since(day: &str) -> String {

@@ -63,6 +63,8 @@ pub struct WeeksSinceDeload {
 /// Why a lighter week is proposed.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum DeloadReason {
+    /// The block has one this week.
+    Block,
     /// So many weeks of training without one.
     Planned {
         /// Weeks.
@@ -340,6 +342,7 @@ mod tests {
         let catalogue = Catalogue::built_in();
         let since = WeeksSinceDeload::read(&catalogue, history, day(today));
         deload_advice(&since).map(|reason| match reason {
+            DeloadReason::Block => "block",
             DeloadReason::Planned { .. } => "planned",
             DeloadReason::Stalled { .. } => "stalled",
             DeloadReason::Harder { .. } => "harder",

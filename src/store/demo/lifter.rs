@@ -67,7 +67,7 @@ impl<'a> Lifter<'a> {
         let id = format!("{:011}-{:05}", now.0 / 1000, self.dice.between(0, 46_655));
         let mut session = Session::plan(&id, day, plan_day, is_deload, planned);
         session = session.apply(&Event::Start, now)?;
-        let is_sore = self.member == Crew::Observer && week == 5;
+        let is_sore = self.member == Crew::Observer && week == 10;
         while let Some(at) = session.current {
             let item = &session.items[at];
             let Some(exercise) = self.catalogue.get(&item.prescription.exercise) else {
@@ -105,13 +105,13 @@ impl<'a> Lifter<'a> {
                 kind: SetKind::Work,
             };
             session = session.apply(&set, now)?;
-            if is_sore && exercise.pattern == Pattern::VerticalPush {
+            if is_sore && exercise.pattern == Pattern::HorizontalPush {
                 let hurt = Event::Discomfort {
                     item: at,
                     discomfort: Some(Discomfort::Mild),
                 };
                 session = session.apply(&hurt, now)?;
-                session = note(session, at, "Left shoulder, a pinch at the top.", now)?;
+                session = note(session, at, "Left shoulder, a pinch at the bottom.", now)?;
             }
             if let Phase::Resting { until, .. } = session.phase {
                 now = until.plus_seconds(self.dice.between(0, 20));

@@ -16,6 +16,7 @@ use weekloom_engine::bounds;
 use weekloom_engine::catalogue::Pattern;
 use weekloom_engine::plan::split::{self, Slot, Split, SplitDay};
 use weekloom_engine::plan::{Focus, OwnSplit, SplitId, blank_week};
+use weekloom_store::Changes;
 
 /// One's own cycles, and ways to begin another.
 pub fn cycles() -> View {
@@ -128,7 +129,7 @@ impl Cycle {
             self.app.weave(person, &Route::Plan)
         } else {
             blank_week(&person)
-                .map(|plan| self.app.begin(person, plan, &Route::Plan))
+                .map(|plan| self.app.begin(person, plan, Changes::none(), &Route::Plan))
                 .map_err(|refused| errors::plan(&refused))
         };
         error.set(made.err());
