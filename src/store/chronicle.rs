@@ -35,8 +35,8 @@ pub struct Amendment {
     pub set: u8,
     /// What it was.
     pub was: SetNumbers,
-    /// What it became.
-    pub now: SetNumbers,
+    /// What it became; `None` where it was taken out.
+    pub now: Option<SetNumbers>,
 }
 
 /// Blocks and changes of past sessions.

@@ -1,12 +1,12 @@
-//! Past sessions, newest first, and one of them with its sets.
+//! Past sessions, newest first, and what was done in one.
 
-use super::{page, page_head, page_head_under, soft, soft_live};
+use super::{page, page_head, soft_live};
 use crate::markup::{Tag, View, either, live, tag};
 use crate::parts::{line, line_link, line_more};
 use crate::route::Route;
 use crate::state::App;
 use crate::text::language::tr;
-use crate::text::{dates, errors, reasons, terms, words};
+use crate::text::{dates, reasons, terms, words};
 use weekloom_engine::session::Session;
 use weekloom_store::SessionLine;
 
@@ -57,24 +57,6 @@ fn session_line(app: App, line: &SessionLine) -> Tag {
         dates::minutes(line.seconds)
     );
     line_link(Route::LogSession(line.id.clone()).hash(), name, more)
-}
-
-/// One past session.
-pub fn one_session(id: &str) -> View {
-    let app = App::here();
-    let today = app.today.get_untracked();
-    let under = |title: String| page_head_under(&Route::Log, title);
-    match app.ask(|store| store.read_session(id)) {
-        Ok(Some(session)) => {
-            let title = dates::full(session.day, today);
-            let length = dates::minutes(session.duration_s(app.now.get_untracked()));
-            page(under(title).with(soft(length))).with(session_account(app, &session))
-        }
-        Ok(None) => page(under(tr(words::LOG_EMPTY).to_owned())),
-        Err(unreadable) => page(under(tr(words::ASIDE).to_owned()))
-            .with(tag("p", "").with(errors::other(&unreadable))),
-    }
-    .into()
 }
 
 /// What was done in a session, exercise by exercise, each in one line of

@@ -1,11 +1,13 @@
 //! What one sees: a module for each place of [`crate::route::Route`].
 
+mod amend;
 mod away;
 mod banners;
 mod compare;
 mod kit;
 mod log;
 mod next_block;
+mod past;
 mod plan;
 mod questions;
 mod review;
@@ -103,7 +105,7 @@ pub fn desk(place: Route) -> View {
         Route::Log => log::sessions(),
         Route::Review => review::last_weeks(),
         Route::NextBlock => next_block::next_block(),
-        Route::LogSession(id) => log::one_session(&id),
+        Route::LogSession(id) => past::one_session(&id),
         Route::Kit(page) => kit::page(page),
     }
 }

@@ -276,6 +276,24 @@ pub fn week_then(changes: &str) -> String {
 }
 /// Edit a set.
 pub const AMEND: &str = "Amend";
+/// Unfolds the sets of a past exercise.
+pub const AMEND_SETS: &str = "Put a set right";
+/// Takes a session out of the log.
+pub const REMOVE_SESSION: &str = "Remove this session";
+/// What that means.
+pub const REMOVE_SESSION_MORE: &str = "Its sets leave the log and no longer count for what to lift next. Only a backup file brings them back.";
+/// It is out.
+pub const SESSION_REMOVED: &str = "The session is out of the log";
+/// What a set was before it was changed.
+#[must_use]
+pub fn set_was(set: usize, was: &str, day: &str) -> String {
+    say!("Set {set} was {was}, changed on {day}", set, was, day)
+}
+/// A set that was taken out.
+#[must_use]
+pub fn set_taken_out(set: usize, was: &str, day: &str) -> String {
+    say!("Set {set}, {was}, taken out on {day}", set, was, day)
+}
 /// Remove a set.
 pub const REMOVE: &str = "Remove";
 /// One more set.

@@ -128,7 +128,7 @@ impl Json for Amendment {
         reader.then()?;
         let was = set_numbers(reader)?;
         reader.then()?;
-        let now = set_numbers(reader)?;
+        let now = reader.or_null(set_numbers)?;
         reader.last()?;
         Ok(Self {
             session,
@@ -152,8 +152,12 @@ impl Json for Amendment {
         i64::from(self.item).write(out);
         comma(out);
         i64::from(self.set).write(out);
-        for (load, count, rir) in [self.was, self.now] {
+        for set in [Some(self.was), self.now] {
             comma(out);
+            let Some((load, count, rir)) = set else {
+                out.push_str("null");
+                continue;
+            };
             let list = [Some(load.grams()), Some(count.into()), rir.map(i64::from)];
             numbers(out, &list);
         }

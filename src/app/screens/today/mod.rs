@@ -10,6 +10,8 @@ mod running;
 mod set;
 mod sheets;
 
+pub use set::effort;
+
 use crate::markup::{View, by_key};
 use crate::route::TodaySheet;
 use crate::state::App;

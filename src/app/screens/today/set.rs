@@ -119,6 +119,12 @@ fn known_set(
         .with(hurts_button(app, item));
     let hold = is_timed.then(|| Hold::new(app, (item, set), hand.count));
     let is_climb = matches!(suggestion.reason, Reason::FirstClimb) && is_loaded;
+    // Without it a climb stays where it is.
+    let asked = if is_climb {
+        words::EFFORT_CLIMB
+    } else {
+        words::EFFORT
+    };
     let section = tag("section", "set")
         .with(head)
         .with(partner)
@@ -127,7 +133,7 @@ fn known_set(
         .with(steps)
         .with(count_stepper(hand, is_timed, exercise.sides))
         .with(hold.map(Hold::shown))
-        .with((!is_timed).then(|| effort(hand, is_climb)))
+        .with((!is_timed).then(|| effort(hand.rir, asked)))
         .with(ways);
     let name = move || -> View {
         let load = is_loaded.then(|| hand.load.get());
@@ -258,16 +264,17 @@ fn count_stepper(hand: InHand, is_timed: bool, sides: Sides) -> Stepper {
 }
 
 /// Effort in one optional tap; a second tap takes it back.
-fn effort(hand: InHand, is_climb: bool) -> Tag {
+/// Reps left, to be said or not.
+pub fn effort(said: Held<Option<u8>>, asked: &'static str) -> Tag {
     let mut chips = tag("div", "chips");
     for rir in EFFORTS {
         let choose = move || {
-            hand.rir.update(|chosen| {
+            said.update(|chosen| {
                 *chosen = (*chosen != Some(rir)).then_some(rir);
             });
         };
         let is_chosen = move || {
-            let pressed = if hand.rir.get() == Some(rir) {
+            let pressed = if said.get() == Some(rir) {
                 "true"
             } else {
                 "false"
@@ -279,12 +286,6 @@ fn effort(hand: InHand, is_climb: bool) -> Tag {
             .attr("aria-label", words::effort(rir));
         chips = chips.with(chip);
     }
-    // Without it a climb stays where it is.
-    let asked = if is_climb {
-        words::EFFORT_CLIMB
-    } else {
-        words::EFFORT
-    };
     tag("fieldset", "group effort")
         .with(tag("legend", "stepper__label").with(asked))
         .with(chips)

@@ -228,6 +228,7 @@ pub fn chronicle(dice: &mut Dice) -> Chronicle {
         });
     }
     for at in 0..dice.between(0, 4) {
+        let is_gone = dice.coin();
         let mut numbers = || {
             let rir = dice.coin().then(|| dice.between(0, 10) as u8);
             (
@@ -238,7 +239,7 @@ pub fn chronicle(dice: &mut Dice) -> Chronicle {
         };
         chronicle.note(Amendment {
             was: numbers(),
-            now: numbers(),
+            now: (!is_gone).then(&mut numbers),
             session: "s-1".to_owned(),
             at: Moment(at),
             exercise: ExerciseId::new("back-squat"),

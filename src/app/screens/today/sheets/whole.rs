@@ -5,17 +5,14 @@ use super::act_and_close;
 use super::short::short_of_time;
 use crate::held::{Derived, Held};
 use crate::markup::{Tag, View, button, either, live, rows, tag, when};
-use crate::parts::TypedField;
+use crate::screens::amend::{Amend, amend};
 use crate::screens::plan::exercise_picker;
 use crate::state::App;
-use crate::text::language::{number, tr};
-use crate::text::{errors, reasons, words};
+use crate::text::{reasons, words};
 use std::rc::Rc;
-use weekloom_engine::bounds;
 use weekloom_engine::catalogue::{Exercise, Measure};
 use weekloom_engine::log::SetEntry;
 use weekloom_engine::session::{Event, ItemState, SessionItem};
-use weekloom_engine::units::{Load, parse_whole};
 
 fn item_of(app: App, index: usize) -> Option<SessionItem> {
     app.session
@@ -204,7 +201,7 @@ fn one_set(app: App, index: usize, set: usize) -> View {
         .into()
 }
 
-/// Load, reps and effort of a logged set, as they should have been.
+/// The numbers of a logged set, as they should have been.
 fn amend_set(
     app: App,
     (index, set): (usize, usize),
@@ -212,64 +209,17 @@ fn amend_set(
     is_open: Held<bool>,
 ) -> Option<Vec<View>> {
     let entry = entry_of(app, index, set)?;
-    let is_loaded = exercise.is_none_or(Exercise::is_loaded);
-    let is_timed = exercise.is_some_and(|e| e.measure == Measure::Seconds);
-    let (load, load_error) = (Held::new(entry.load), Held::new(None));
-    let (count, count_error) = (Held::new(entry.count), Held::new(None));
-    let act = move |event: &Event| match app.act(event) {
+    let act = Rc::new(move |event: Event| match app.act(&event) {
         Ok(()) => is_open.set(false),
         Err(words) => app.tell(words),
-    };
-    let keep = move || {
-        if load_error.get_untracked().is_some() || count_error.get_untracked().is_some() {
-            return;
-        }
-        act(&Event::AmendSet {
-            item: index,
-            set,
-            load: load.get_untracked(),
-            count: count.get_untracked(),
-            rir: entry.rir,
-            kind: entry.kind,
-        });
-    };
-    let remove = move || act(&Event::RemoveSet { item: index, set });
-    let load_field = is_loaded.then(|| TypedField {
-        label: tr(words::LOAD).into(),
-        id: format!("amend-load-{index}-{set}"),
-        value: Box::new(move || number(&load.get().show(app.unit())).into()),
-        error: load_error,
-        on_typed: Box::new(move |text| match Load::parse(&text, app.unit_now()) {
-            Ok(value) => {
-                load_error.set(None);
-                load.set(value);
-            }
-            Err(refused) => load_error.set(Some(errors::number(&refused))),
-        }),
-        unit: Some(app.unit_symbol().into()),
     });
-    let (label, bound) = if is_timed {
-        (words::SECONDS, bounds::HOLD_S)
-    } else {
-        (words::REPS, bounds::REPS)
-    };
-    let count_field = TypedField {
-        label: label.into(),
-        id: format!("amend-count-{index}-{set}"),
-        value: Box::new(move || count.get().to_string().into()),
-        error: count_error,
-        on_typed: Box::new(move |text| match parse_whole(&text, bound) {
-            Ok(value) => {
-                count_error.set(None);
-                count.set(u16::try_from(value).unwrap_or(1));
-            }
-            Err(refused) => count_error.set(Some(errors::number(&refused))),
-        }),
-        unit: None,
-    };
-    let fields = tag("div", "fields").with(load_field).with(count_field);
-    let ways = tag("div", "row")
-        .with(button("button", words::KEEP, keep))
-        .with(button("button button--warn", words::REMOVE, remove));
-    Some(vec![fields.into(), ways.into()])
+    let remove = Rc::clone(&act);
+    Some(amend(Amend {
+        app,
+        place: (index, set),
+        entry,
+        exercise,
+        keep: Box::new(move |event| act(event)),
+        remove: Box::new(move || remove(Event::RemoveSet { item: index, set })),
+    }))
 }
