@@ -50,6 +50,8 @@ pub enum Route {
     Review,
     /// The next block.
     NextBlock,
+    /// A year as cloth.
+    Year(i32),
     /// One past session.
     LogSession(String),
     /// Kit, units, data.
@@ -125,6 +127,7 @@ impl Route {
             ["log"] => Self::Log,
             ["log", "review"] => Self::Review,
             ["log", "next"] => Self::NextBlock,
+            ["log", "year", year] => year.parse().map_or(Self::Log, Self::Year),
             ["log", id] => Self::LogSession((*id).to_owned()),
             ["kit"] => Self::Kit(KitPage::Index),
             ["kit", "equipment"] => Self::Kit(KitPage::Equipment),
@@ -160,6 +163,7 @@ impl Route {
             Self::Log => "#/log".into(),
             Self::Review => "#/log/review".into(),
             Self::NextBlock => "#/log/next".into(),
+            Self::Year(year) => format!("#/log/year/{year}"),
             Self::LogSession(id) => format!("#/log/{id}"),
             Self::Kit(KitPage::Index) => "#/kit".into(),
             Self::Kit(KitPage::Equipment) => "#/kit/equipment".into(),
@@ -190,7 +194,7 @@ impl Route {
             Self::Week => matches!(self, Self::Week | Self::Settle(_) | Self::Away),
             Self::Log => matches!(
                 self,
-                Self::Log | Self::Review | Self::NextBlock | Self::LogSession(_)
+                Self::Log | Self::Review | Self::NextBlock | Self::Year(_) | Self::LogSession(_)
             ),
             Self::Kit(_) => matches!(self, Self::Kit(_)),
             other => self == other,

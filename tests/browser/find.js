@@ -6,7 +6,7 @@ const SELECTORS = {
   link: "a[href]",
   radio: "input[type=radio]",
   checkbox: "input[type=checkbox]",
-  textbox: "input[type=text], input:not([type]), textarea",
+  textbox: "input[type=text], input[type=search], input:not([type]), textarea",
   heading: "h1, h2, h3, h4, [role=heading]",
   disclosure: "summary",
   dialog: "dialog[open], [role=dialog]",

@@ -173,6 +173,10 @@ async fn session(page: &Page, inspector: &mut Inspector) {
     page.sees(&words::week_of(1, 6)).await;
     inspector.look(page, "the review in a block").await;
     places.go(words::LOG).await;
+    page.tap(Role::Link, words::YEAR).await;
+    page.find(Role::Heading, "2026").await;
+    inspector.look(page, "the year as cloth").await;
+    places.go(words::LOG).await;
     page.tap(Role::Link, "Mon 2 Mar").await;
     page.find(Role::Heading, "Monday").await;
     inspector.look(page, "one past session").await;

@@ -1,8 +1,12 @@
-//! A past session can be put right, and tells what it was.
+//! Past sessions: put right with what they were beside it, found, and a year of them.
 
+use weekloom_engine::calendar::Day;
+use weekloom_engine::session::{Session, SessionItem};
+use weekloom_store::demo::Crew;
+use weekloom_store::{MemoryShelf, Shelf, Space, Store};
 use weekloom_tests::browser::{Page, Role};
 use weekloom_tests::journey;
-use weekloom_tests::pages::{FirstOpening, Gym, Places, Today};
+use weekloom_tests::pages::{FirstOpening, Gym, Places, Today, YourData};
 use weekloom_tests::words;
 
 async fn open_monday(page: &Page) {
@@ -79,4 +83,64 @@ fn a_past_session_is_put_right_and_says_what_it_was() {
         journey.reload(&page).await;
         page.misses("Mon 2 Mar").await;
     });
+}
+
+#[test]
+fn the_log_is_searched_and_a_year_of_it_is_woven() {
+    journey::run("a year", async |journey| {
+        let page = journey.open().await;
+        FirstOpening(&page).skip().await;
+        YourData(&page).open().await;
+        page.tap(Role::Button, words::DEMO_ENTER).await;
+        page.tap(Role::Button, Crew::ALL[0].title()).await;
+        let places = Places(&page);
+        places.go(words::LOG).await;
+        let logged = kept_sets(&page).await;
+        page.sees(&words::totals(logged.len(), logged.iter().sum()))
+            .await;
+
+        // By a note, by an exercise, and by what is nowhere.
+        page.type_into(words::SEARCH_LOG, "PINCH").await;
+        page.sees("Left shoulder, a pinch at the bottom.").await;
+        page.misses("Back squat").await;
+        page.type_into(words::SEARCH_LOG, "leg curl").await;
+        page.sees("Sliding leg curl: ").await;
+        page.misses("pinch").await;
+        page.type_into(words::SEARCH_LOG, "harpoon").await;
+        page.sees(&words::nothing_found("harpoon")).await;
+
+        // No week stands in two years, and none is lost between them.
+        page.tap(Role::Link, words::YEAR).await;
+        page.find(Role::Heading, "2026").await;
+        let this_year = woven(&page).await;
+        page.tap(Role::Link, "\u{2190} 2025").await;
+        page.find(Role::Heading, "2025").await;
+        let last_year = woven(&page).await;
+        assert!(this_year > 0 && last_year > 0);
+        assert_eq!(this_year + last_year, logged.iter().sum::<usize>());
+        assert!(!page.has(Role::Link, "\u{2190} 2024").await);
+        let row = page.all(Role::Disclosure, "").await;
+        page.tap_control(&row[0]).await;
+        page.tap(Role::Link, "Wed 24 Dec 2025").await;
+        page.find(Role::Heading, "Wednesday 24 Dec 2025").await;
+    });
+}
+
+/// Work sets of every session of the demonstration.
+async fn kept_sets(page: &Page) -> Vec<usize> {
+    let mut shelf = MemoryShelf::new();
+    for (key, value) in page.kept(Space::Demo.prefix()).await {
+        shelf.set(&key, &value).expect("memory takes everything");
+    }
+    let (store, _) = Store::open(shelf, Space::Demo, Vec::new());
+    let (sessions, _) = store.sessions_since(Day::from_epoch_days(0));
+    let sets = |session: &Session| session.items.iter().map(SessionItem::work_sets_done).sum();
+    sessions.iter().map(sets).collect()
+}
+
+/// Sets of all the rows of the year.
+async fn woven(page: &Page) -> usize {
+    let text = page.text().await;
+    let sets = |line: &str| line.strip_suffix(" sets")?.parse::<usize>().ok();
+    text.lines().filter_map(sets).sum()
 }

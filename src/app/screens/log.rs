@@ -1,12 +1,16 @@
 //! Past sessions, newest first, and what was done in one.
 
+use super::history;
 use super::{page, page_head, soft_live};
+use crate::held::Held;
 use crate::markup::{Tag, View, either, live, tag};
-use crate::parts::{line, line_link, line_more};
+use crate::parts::{line, line_link, line_more, select_all};
 use crate::route::Route;
 use crate::state::App;
 use crate::text::language::tr;
 use crate::text::{dates, reasons, terms, words};
+use leptos::prelude::{event_target_value, set_timeout};
+use std::time::Duration;
 use weekloom_engine::session::Session;
 use weekloom_store::SessionLine;
 
@@ -20,17 +24,27 @@ pub fn sessions() -> View {
         })
     });
     let lines = move || {
-        let lines = live(move || {
-            let line = |line: &SessionLine| session_line(app, line).into();
-            app.index
-                .with(|index| index.recent.iter().rev().map(line).collect::<Vec<View>>())
-        });
+        let query = Held::new(String::new());
+        let latest = move || {
+            let line = move |line: &SessionLine| session_line(app, line).into();
+            let lines = live(move || {
+                app.index
+                    .with(|index| index.recent.iter().rev().map(line).collect::<Vec<View>>())
+            });
+            tag("ul", "card lines").with(lines).into()
+        };
+        let is_searching = move || query.with(|query| !query.is_empty());
+        let found = move || live(move || history::found(app, &query.get()));
         let more =
             super::next_block::in_short(app).unwrap_or_else(|| tr(words::REVIEW_LINK).into());
         let review = line_link(Route::Review.hash(), words::REVIEW, more);
         vec![
-            tag("ul", "card lines").with(review).into(),
-            tag("ul", "card lines").with(lines).into(),
+            tag("ul", "card lines")
+                .with(review)
+                .with(history::year_link(app))
+                .into(),
+            search(query).into(),
+            either(is_searching, found, latest),
         ]
         .into()
     };
@@ -40,6 +54,38 @@ pub fn sessions() -> View {
         || tag("p", "").with(words::LOG_EMPTY).into(),
     );
     page(page_head(words::LOG).with(totals)).with(listed).into()
+}
+
+/// How long typing rests before the log is searched.
+const PAUSE: Duration = Duration::from_millis(250);
+
+/// The word that is looked for.
+fn search(query: Held<String>) -> Tag {
+    let typed = Held::new(String::new());
+    let input = tag("input", "input")
+        .attr("type", "search")
+        .attr("id", "log-search")
+        .attr("enterkeyhint", "search")
+        .attr("autocomplete", "off")
+        // Another word takes the place of the last.
+        .on("click", select_all)
+        .on("input", move |event| {
+            let text = event_target_value(&event).trim().to_owned();
+            typed.set(text.clone());
+            // All sessions are read: once the thumbs rest, not at every letter.
+            set_timeout(
+                move || {
+                    if typed.with_untracked(|now| *now == text) {
+                        query.set(text);
+                    }
+                },
+                PAUSE,
+            );
+        });
+    let label = tag("label", "field__label")
+        .attr("for", "log-search")
+        .with(words::SEARCH_LOG);
+    tag("div", "field").with(label).with(input)
 }
 
 fn session_line(app: App, line: &SessionLine) -> Tag {

@@ -4,6 +4,7 @@ mod amend;
 mod away;
 mod banners;
 mod compare;
+mod history;
 mod kit;
 mod log;
 mod next_block;
@@ -104,6 +105,7 @@ pub fn desk(place: Route) -> View {
         Route::PlanCompare => compare::compare(),
         Route::Log => log::sessions(),
         Route::Review => review::last_weeks(),
+        Route::Year(year) => history::year(year),
         Route::NextBlock => next_block::next_block(),
         Route::LogSession(id) => past::one_session(&id),
         Route::Kit(page) => kit::page(page),

@@ -276,6 +276,23 @@ pub fn week_then(changes: &str) -> String {
 }
 /// Edit a set.
 pub const AMEND: &str = "Amend";
+/// Label of the field that finds past sessions.
+pub const SEARCH_LOG: &str = "Find an exercise or a note";
+/// Nothing holds the word.
+#[must_use]
+pub fn nothing_found(word: &str) -> String {
+    say!("No session holds \u{201c}{word}\u{201d}.", word)
+}
+/// There are more than those listed.
+pub const FOUND_MORE: &str = "These are the latest thirty; there are more.";
+/// Heading of the year, and the way to it.
+pub const YEAR: &str = "The year as cloth";
+/// Under the link to it.
+pub const YEAR_LINK: &str = "A row for each week, a weft where you trained";
+/// What the year shows.
+pub const YEAR_MORE: &str = "The latest week is on top. Tap a row for its sessions.";
+/// How to read it.
+pub const YEAR_KEY: &str = "One weft for every five sets, dashed in a lighter week; a ring where a planned session was not done.";
 /// Unfolds the sets of a past exercise.
 pub const AMEND_SETS: &str = "Put a set right";
 /// Takes a session out of the log.
