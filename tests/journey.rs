@@ -304,9 +304,11 @@ impl Journey {
         let files: Vec<PathBuf> = files.collect();
         // The browser takes the name with an empty file and writes beside it.
         let is_whole = |path: &PathBuf| {
-            path.extension()
-                .is_some_and(|e| e == "json" || e == "csv" || e == "ics")
-                && path.metadata().is_ok_and(|m| m.len() > 0)
+            path.extension().is_some_and(|e| {
+                ["json", "csv", "ics", "txt"]
+                    .iter()
+                    .any(|known| e == *known)
+            }) && path.metadata().is_ok_and(|m| m.len() > 0)
         };
         files.into_iter().find(is_whole)
     }

@@ -44,6 +44,10 @@ pub enum Route {
     PlanShape,
     /// The week beside another split.
     PlanCompare,
+    /// The plan handed on.
+    PlanHand,
+    /// A plan that came by a link, as its text.
+    PlanTake(String),
     /// Past sessions.
     Log,
     /// What the last weeks show.
@@ -115,6 +119,8 @@ impl Route {
                 _ => Self::Plan,
             },
             ["plan", "compare"] => Self::PlanCompare,
+            ["plan", "hand"] => Self::PlanHand,
+            ["take", text] => Self::PlanTake((*text).to_owned()),
             ["plan", d, "add"] => day(d).map_or(Self::Plan, Self::PlanAdd),
             ["plan", d, k] => match (day(d), key(k)) {
                 (Some(d), Some(k)) => Self::PlanItem(d, k),
@@ -157,6 +163,8 @@ impl Route {
             Self::PlanCycle(id) => format!("#/plan/cycle/{id}"),
             Self::PlanCycleDay(id, day) => format!("#/plan/cycle/{id}/{day}"),
             Self::PlanCompare => "#/plan/compare".into(),
+            Self::PlanHand => "#/plan/hand".into(),
+            Self::PlanTake(text) => format!("#/take/{text}"),
             Self::PlanAdd(day) => format!("#/plan/{day}/add"),
             Self::PlanItem(day, key) => format!("#/plan/{day}/{key}"),
             Self::PlanSwap(day, key) => format!("#/plan/{day}/{key}/swap"),
@@ -183,6 +191,8 @@ impl Route {
                 Self::Plan
                     | Self::PlanShape
                     | Self::PlanCompare
+                    | Self::PlanHand
+                    | Self::PlanTake(_)
                     | Self::PlanAdd(_)
                     | Self::PlanFill(..)
                     | Self::PlanCycles

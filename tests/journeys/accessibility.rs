@@ -209,6 +209,7 @@ async fn plan(page: &Page, inspector: &mut Inspector) {
     let item = item.await;
     for (hash, heading, name) in [
         (item.clone(), words::SWAP_EXERCISE, "exercise of the plan"),
+        ("#/plan/hand".to_owned(), words::HAND_ON, "hand on a plan"),
         (format!("{item}/swap"), words::SWAP_FOR, "swap in the plan"),
         (
             "#/plan/0/add".to_owned(),

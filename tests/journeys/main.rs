@@ -12,6 +12,7 @@ mod demo;
 mod editing;
 mod first_opening;
 mod german;
+mod handing_on;
 mod history;
 mod installing;
 mod killed;

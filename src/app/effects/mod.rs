@@ -3,6 +3,7 @@
 //! Each effect is small and says what it does where the browser refuses.
 //! Nothing here decides anything.
 
+pub mod clipboard;
 pub mod clock;
 pub mod file;
 pub mod language;

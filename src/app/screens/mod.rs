@@ -60,11 +60,16 @@ pub fn root() -> View {
 
 /// A running session has the whole screen: nothing to tap by mistake.
 fn is_lifting(app: App) -> bool {
+    is_running(app) && app.route.with(|route| route.is_under(&Route::Today))
+}
+
+/// Whether a session is under way.
+fn is_running(app: App) -> bool {
     app.session.with(|session| {
         session
             .as_ref()
             .is_some_and(|s| !matches!(s.phase, Phase::Finished { .. }))
-    }) && app.route.with(|route| route.is_under(&Route::Today))
+    })
 }
 
 /// The screen of the present route. Sheets over Today do not rebuild it.
@@ -102,6 +107,8 @@ pub fn desk(place: Route) -> View {
         Route::PlanCycle(id) => plan::cycle(&id),
         Route::PlanCycleDay(id, day) => plan::cycle_day(&id, day),
         Route::PlanShape => plan::shape(),
+        Route::PlanHand => plan::hand(),
+        Route::PlanTake(text) => plan::taken(&text),
         Route::PlanCompare => compare::compare(),
         Route::Log => log::sessions(),
         Route::Review => review::last_weeks(),

@@ -4,7 +4,7 @@
 //! Start at [`next_block`]. Nothing is kept until it is begun.
 
 use super::review::{look_through, table};
-use super::{card, list, page, page_head_under, soft, soft_small};
+use super::{card, is_running, list, page, page_head_under, soft, soft_small};
 use crate::held::Held;
 use crate::markup::{Tag, View, button, live, tag};
 use crate::parts::{Choice, ChoiceGroup, line, line_link, line_more, refusal, tick};
@@ -22,7 +22,6 @@ use weekloom_engine::review::{
     Block, Change, FEW_WEEKS_DAYS, Goal, GoalState, Proposed, Taken, goals_of, judge_goal, propose,
     take,
 };
-use weekloom_engine::session::{Phase, Session};
 
 /// Weeks to choose from.
 const WEEKS: [u8; 5] = [4, 6, 8, 10, 12];
@@ -277,11 +276,7 @@ impl Draft {
     /// Keeps block and plan together.
     fn begin(&self) -> Result<(), String> {
         let app = self.app;
-        let is_lifting = app.session.with_untracked(|session| {
-            let running = |s: &Session| !matches!(s.phase, Phase::Finished { .. });
-            session.as_ref().is_some_and(running)
-        });
-        if is_lifting {
+        if is_running(app) {
             return Err(tr(words::FINISH_FIRST).to_owned());
         }
         let taken = self.taken().map_err(|refused| errors::plan(&refused))?;

@@ -79,8 +79,16 @@ impl Answers {
             self.step.update(|step| *step += 1);
             route::tell_place();
         } else {
-            self.weave(app, &Route::Today);
+            self.weave(app, &then(app));
         }
+    }
+}
+
+/// Where to go then: to the plan that a link brought, or to the first session.
+fn then(app: App) -> Route {
+    match app.route.get_untracked() {
+        came @ Route::PlanTake(_) => came,
+        _ => Route::Today,
     }
 }
 
@@ -119,7 +127,7 @@ pub fn welcome() -> View {
         (step.get() == 1).then(|| {
             tag("div", "welcome__skip")
                 .with(button("button button--plain", words::SKIP, move || {
-                    answers.weave(app, &Route::Today);
+                    answers.weave(app, &then(app));
                 }))
                 .with(button(
                     "button button--plain",

@@ -276,6 +276,78 @@ pub fn week_then(changes: &str) -> String {
 }
 /// Edit a set.
 pub const AMEND: &str = "Amend";
+/// Heading of the ways to hand a plan on, and the way to them.
+pub const HAND_ON: &str = "Hand on or take a plan";
+/// What is handed on.
+pub const HAND_ON_MORE: &str = "Days, exercises, sets and rests; nothing of your logs and nothing about you. It goes from phone to phone, without a server.";
+/// A plan that no link can hold.
+pub const TOO_LARGE: &str = "This plan is too large to hand on";
+/// What to do then.
+pub const TOO_LARGE_MORE: &str =
+    "A plan of fewer days or exercises fits. A backup file, under Kit & data, holds any.";
+/// Heading of the code.
+pub const TO_SCAN: &str = "A code to scan";
+/// How to scan it.
+pub const TO_SCAN_MORE: &str = "Point the camera of the other phone at it.";
+/// No code holds the link.
+pub const NO_CODE: &str =
+    "The plan is too long for a code that a phone can read. The link and the file hold it.";
+/// What the code is, to a screen reader.
+pub const CODE_OF_PLAN: &str = "QR code of the link to the plan";
+/// How large the code is.
+#[must_use]
+pub fn code_size(version: u8, width: u32, module: &str) -> String {
+    say!(
+        "QR code, version {version}; {width} mm wide, one module is {module} mm.",
+        version,
+        width,
+        module
+    )
+}
+/// Heading of the link.
+pub const AS_LINK: &str = "As a link or a file";
+/// Label of the link.
+pub const PLAN_LINK: &str = "Link to the plan";
+/// Puts the link into the clipboard.
+pub const COPY_LINK: &str = "Copy the link";
+/// It is there.
+pub const COPIED: &str = "The link is copied";
+/// It is not.
+pub const NOT_COPIED: &str = "The browser did not copy it. Tap the link and copy it by hand.";
+/// What the link is.
+pub const AS_LINK_MORE: &str =
+    "The whole plan is in the link, behind the #, which browsers do not send to any server.";
+/// Heading of taking a plan.
+pub const TAKE_ONE: &str = "Take a plan";
+/// Label of the field for a link.
+pub const PASTE_LINK: &str = "Paste a link";
+/// Chooses a file with a link.
+pub const PLAN_FROM_FILE: &str = "Choose a plan file";
+/// A plan came.
+pub const PLAN_CAME: &str = "A plan for you";
+/// What it is.
+pub const PLAN_CAME_MORE: &str = "Somebody handed it on. Nothing changes before you take it.";
+/// Heading of the audit.
+pub const CHECKED_FOR_YOU: &str = "Checked for you and your kit";
+/// The audit found nothing.
+pub const FITS: &str = "It fits: nothing to mend.";
+/// Own exercises come with it.
+#[must_use]
+pub fn own_come_along(count: usize) -> String {
+    if count == 1 {
+        said("1 exercise of the giver's own comes along.")
+    } else {
+        say!("{count} exercises of the giver's own come along.", count)
+    }
+}
+/// Before it is taken.
+pub const TAKE_CAUTION: &str = "It was made for somebody else. What to lift follows from your own logs, never from theirs; swap what hurts or what you have not learned.";
+/// Takes it up.
+pub const TAKE_IT: &str = "Take it as my plan";
+/// Leaves it.
+pub const LEAVE_IT: &str = "Leave it";
+/// A session is running.
+pub const FINISH_FIRST_TAKE: &str = "A session is running. Finish it first, then take the plan.";
 /// Label of the field that finds past sessions.
 pub const SEARCH_LOG: &str = "Find an exercise or a note";
 /// Nothing holds the word.

@@ -13,7 +13,7 @@ mod bits;
 mod code;
 mod pack;
 
-pub use code::{Code, code};
+pub use code::{BARE, Code, code};
 
 use crate::envelope::Crc;
 use std::fmt;

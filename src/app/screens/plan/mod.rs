@@ -4,6 +4,7 @@
 mod add;
 mod checked;
 mod cycle;
+mod hand;
 mod item;
 mod shape;
 mod swap;
@@ -11,6 +12,7 @@ mod week;
 
 pub use add::{add, exercise_picker};
 pub use cycle::{cycle, cycle_day, cycles};
+pub use hand::{hand, taken};
 pub use item::item;
 pub use shape::shape;
 pub use swap::swap;

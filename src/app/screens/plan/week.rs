@@ -50,6 +50,11 @@ pub fn week() -> View {
             Route::PlanCompare.hash(),
             words::COMPARE,
         ))
+        .with(link(
+            "button button--wide",
+            Route::PlanHand.hash(),
+            words::HAND_ON,
+        ))
         .with(live(move || not_met(app)))
         .with(relief(app))
         .with(self::days(app))
