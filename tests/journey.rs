@@ -305,7 +305,7 @@ impl Journey {
         // The browser takes the name with an empty file and writes beside it.
         let is_whole = |path: &PathBuf| {
             path.extension().is_some_and(|e| {
-                ["json", "csv", "ics", "txt"]
+                ["json", "csv", "ics", "txt", "svg"]
                     .iter()
                     .any(|known| e == *known)
             }) && path.metadata().is_ok_and(|m| m.len() > 0)

@@ -56,6 +56,12 @@ pub enum Route {
     NextBlock,
     /// A year as cloth.
     Year(i32),
+    /// Every exercise that was done.
+    Exercises,
+    /// One of them over time, by its slug.
+    Exercise(String),
+    /// The weeks, and each muscle's sets in them.
+    Muscles,
     /// One past session.
     LogSession(String),
     /// Kit, units, data.
@@ -133,6 +139,9 @@ impl Route {
             ["log"] => Self::Log,
             ["log", "review"] => Self::Review,
             ["log", "next"] => Self::NextBlock,
+            ["log", "exercise"] => Self::Exercises,
+            ["log", "exercise", id] => Self::Exercise((*id).to_owned()),
+            ["log", "muscles"] => Self::Muscles,
             ["log", "year", year] => year.parse().map_or(Self::Log, Self::Year),
             ["log", id] => Self::LogSession((*id).to_owned()),
             ["kit"] => Self::Kit(KitPage::Index),
@@ -171,6 +180,9 @@ impl Route {
             Self::Log => "#/log".into(),
             Self::Review => "#/log/review".into(),
             Self::NextBlock => "#/log/next".into(),
+            Self::Exercises => "#/log/exercise".into(),
+            Self::Exercise(id) => format!("#/log/exercise/{id}"),
+            Self::Muscles => "#/log/muscles".into(),
             Self::Year(year) => format!("#/log/year/{year}"),
             Self::LogSession(id) => format!("#/log/{id}"),
             Self::Kit(KitPage::Index) => "#/kit".into(),
@@ -202,10 +214,8 @@ impl Route {
                     | Self::PlanSwap(..)
             ),
             Self::Week => matches!(self, Self::Week | Self::Settle(_) | Self::Away),
-            Self::Log => matches!(
-                self,
-                Self::Log | Self::Review | Self::NextBlock | Self::Year(_) | Self::LogSession(_)
-            ),
+            // The other places are told apart by their first word.
+            Self::Log => self.hash().starts_with("#/log"),
             Self::Kit(_) => matches!(self, Self::Kit(_)),
             other => self == other,
         }

@@ -173,6 +173,17 @@ async fn session(page: &Page, inspector: &mut Inspector) {
     page.sees(&words::week_of(1, 6)).await;
     inspector.look(page, "the review in a block").await;
     places.go(words::LOG).await;
+    page.tap(Role::Link, words::BY_MUSCLE).await;
+    page.find(Role::Heading, words::SESSIONS_AND_TIME).await;
+    inspector.look(page, "by week and muscle").await;
+    places.go(words::LOG).await;
+    page.tap(Role::Link, words::BY_EXERCISE).await;
+    page.find(Role::Heading, words::BY_EXERCISE).await;
+    inspector.look(page, "by exercise").await;
+    page.tap(Role::Link, "Lat pulldown").await;
+    page.sees(words::NOT_ENOUGH).await;
+    inspector.look(page, "one exercise over time").await;
+    places.go(words::LOG).await;
     page.tap(Role::Link, words::YEAR).await;
     page.find(Role::Heading, "2026").await;
     inspector.look(page, "the year as cloth").await;

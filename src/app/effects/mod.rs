@@ -7,6 +7,7 @@ pub mod clipboard;
 pub mod clock;
 pub mod file;
 pub mod language;
+pub mod picture;
 pub mod screen_lock;
 pub mod sound;
 pub mod storage;

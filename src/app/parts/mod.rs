@@ -1,6 +1,7 @@
 //! The pieces screens are made of. A part knows no screen and no store: values
 //! come in, answers go out by the functions it is given.
 
+mod chart;
 mod field;
 mod held_down;
 mod icon;
@@ -11,6 +12,7 @@ mod plates;
 mod sheet;
 mod stepper;
 
+pub use chart::{Chart, bars};
 pub use field::{
     Choice, ChoiceGroup, Choices, TickGroup, TypedField, languages, refusal, select_all, tick,
 };

@@ -37,10 +37,17 @@ pub fn sessions() -> View {
         let found = move || live(move || history::found(app, &query.get()));
         let more =
             super::next_block::in_short(app).unwrap_or_else(|| tr(words::REVIEW_LINK).into());
+        let to = |place: &Route, name, more| line_link(place.hash(), tr(name), tr(more));
         let review = line_link(Route::Review.hash(), words::REVIEW, more);
         vec![
             tag("ul", "card lines")
                 .with(review)
+                .with(to(
+                    &Route::Exercises,
+                    words::BY_EXERCISE,
+                    words::BY_EXERCISE_LINK,
+                ))
+                .with(to(&Route::Muscles, words::BY_MUSCLE, words::BY_MUSCLE_LINK))
                 .with(history::year_link(app))
                 .into(),
             search(query).into(),

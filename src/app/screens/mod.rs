@@ -10,6 +10,7 @@ mod log;
 mod next_block;
 mod past;
 mod plan;
+mod progress;
 mod questions;
 mod review;
 mod settle;
@@ -112,6 +113,9 @@ pub fn desk(place: Route) -> View {
         Route::PlanCompare => compare::compare(),
         Route::Log => log::sessions(),
         Route::Review => review::last_weeks(),
+        Route::Exercises => progress::exercises(),
+        Route::Exercise(id) => progress::exercise(&id),
+        Route::Muscles => progress::muscles(),
         Route::Year(year) => history::year(year),
         Route::NextBlock => next_block::next_block(),
         Route::LogSession(id) => past::one_session(&id),

@@ -3,7 +3,7 @@
 
 use super::next_block::{next_link, this_block};
 use super::{card, list, page, page_head_under, soft, soft_small};
-use crate::markup::{Tag, Text, View, tag};
+use crate::markup::{Tag, View, link, tag};
 use crate::parts::{line, line_more};
 use crate::route::Route;
 use crate::state::App;
@@ -93,8 +93,14 @@ fn findings(app: App, found: &Review) -> Vec<View> {
     let (mut open, mut rose) = (Vec::new(), Vec::new());
     for one in &found.findings {
         let name = one.exercise().map(|id| app.name_of(id)).unwrap_or_default();
-        if let Finding::Rose { judgement, .. } = one {
-            rose.push((name, judgement));
+        if let Finding::Rose {
+            exercise,
+            judgement,
+            ..
+        } = one
+        {
+            let to = Route::Exercise(exercise.to_string()).hash();
+            rose.push((link("", to, name), judgement));
             continue;
         }
         let (what, mut why) = told::finding(one, &name, found.today);
@@ -118,7 +124,7 @@ fn findings(app: App, found: &Review) -> Vec<View> {
 }
 
 /// Exercises that rose, most first, each beside what would still be scatter.
-fn what_rose(rose: Vec<(Text, &Judgement)>) -> Tag {
+fn what_rose(rose: Vec<(Tag, &Judgement)>) -> Tag {
     let mut body = tag("tbody", "");
     for (name, judgement) in rose {
         let is_thin = judgement.confidence == Confidence::Low;

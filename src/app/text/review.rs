@@ -139,8 +139,10 @@ pub fn cause(cause: &Cause) -> String {
 pub fn effort(tenths: i32) -> String {
     let reps = (tenths.abs() + 5) / 10;
     match tenths {
-        ..-4 => say!("Effort: about {reps} reps harder than aimed at.", reps),
-        5.. => say!("Effort: about {reps} reps easier than aimed at.", reps),
+        -14..-4 => said("Effort: about a rep harder than aimed at."),
+        5..15 => said("Effort: about a rep easier than aimed at."),
+        ..-14 => say!("Effort: about {reps} reps harder than aimed at.", reps),
+        15.. => say!("Effort: about {reps} reps easier than aimed at.", reps),
         _ => said("Effort: as aimed at."),
     }
 }

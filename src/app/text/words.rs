@@ -348,6 +348,56 @@ pub const TAKE_IT: &str = "Take it as my plan";
 pub const LEAVE_IT: &str = "Leave it";
 /// A session is running.
 pub const FINISH_FIRST_TAKE: &str = "A session is running. Finish it first, then take the plan.";
+/// Heading of the list of exercises, and the way to it.
+pub const BY_EXERCISE: &str = "By exercise";
+/// Under the link to it.
+pub const BY_EXERCISE_LINK: &str = "Each over time, with its bests";
+/// Heading of the weeks by muscle, and the way to it.
+pub const BY_MUSCLE: &str = "By week and muscle";
+/// Under the link to it.
+pub const BY_MUSCLE_LINK: &str = "Sessions, time, and the sets each muscle had";
+/// How sets are counted.
+pub const BY_MUSCLE_MORE: &str = "A set counts half for a muscle that only helps.";
+/// Legend of the ranges.
+pub const SPAN: &str = "How far back";
+/// A range.
+pub const FOUR_WEEKS: &str = "4 weeks";
+/// A range: since the block began.
+pub const BLOCK: &str = "Block";
+/// A range.
+pub const A_YEAR: &str = "Year";
+/// A range.
+pub const EVERYTHING: &str = "All";
+/// Nothing in the range.
+pub const NOT_IN_SPAN: &str = "It was not done in this time.";
+/// What the shaded strip in the picture is.
+pub const SCATTER_STRIP: &str =
+    "In the shaded strip a difference could be chance; full points lie beyond it.";
+/// Head of a column.
+pub const DAY: &str = "Day";
+/// Head of a column.
+pub const HARDEST_SET: &str = "Hardest set";
+/// Head of a column.
+pub const LEVEL: &str = "Level";
+/// Saves a picture.
+pub const SAVE_PICTURE: &str = "Save the picture";
+/// Heading of the bests.
+pub const BESTS: &str = "Bests";
+/// Which are listed.
+pub const BESTS_MORE: &str =
+    "The hardest for each number of reps, less those that a harder set outdoes.";
+/// Head of a column: the week of a Monday.
+pub const WEEK_OF: &str = "Week of";
+/// Beside a lighter week.
+pub const LIGHTER_MARK: &str = "lighter";
+/// Head of a column.
+pub const SESSIONS: &str = "Sessions";
+/// Head of a column.
+pub const TIME: &str = "Time";
+/// Heading of sessions and time.
+pub const SESSIONS_AND_TIME: &str = "Sessions and time";
+/// Unfolds them.
+pub const WEEK_BY_WEEK: &str = "Week by week";
 /// Label of the field that finds past sessions.
 pub const SEARCH_LOG: &str = "Find an exercise or a note";
 /// Nothing holds the word.

@@ -22,10 +22,12 @@ pub use causes::{
 };
 pub use cloth::{Cell, Row, cloth};
 pub use proposal::{Because, Change, Proposed, Taken, propose, take};
+pub use series::read as read_series;
 pub use series::{
     Done, FEW_DAYS, FEW_WEEKS_DAYS, Judgement, Level, REPS_SCATTER, RepBest, Series, Verdict,
     WORTHWHILE_PERMILLE,
 };
+pub use weeks::read as read_weeks;
 pub use weeks::{Planned, WeekDone, adherence, average_sets, planned_sets};
 
 use crate::calendar::Day;

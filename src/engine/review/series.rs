@@ -100,6 +100,9 @@ pub struct Judgement {
     pub days: usize,
     /// Whole weeks from the first to the last.
     pub weeks: u32,
+    /// Mean of the first third of the days and of the last, in the level's own
+    /// numbers (grams, reps, seconds); nought where there are too few.
+    pub thirds: (i64, i64),
     /// The last third of the days against the first third, tenths of a percent.
     pub permille: i64,
     /// The smallest change that is no scatter, tenths of a percent.
@@ -299,6 +302,14 @@ impl Series {
         }
     }
 
+    /// What stands for the level on each day, in grams, reps or seconds by
+    /// [`Series::level`]; lighter weeks are left out.
+    #[must_use]
+    pub fn values(&self) -> Vec<(Day, i64)> {
+        let (values, _) = values(self.level, &self.done);
+        values.iter().map(|value| (value.0, value.1)).collect()
+    }
+
     /// Days with a note of discomfort: all, and painful ones among them.
     #[must_use]
     pub fn hurt(&self) -> (usize, usize) {
@@ -410,6 +421,7 @@ fn judge(level: Level, done: &[Done], is_whole: bool) -> Judgement {
         verdict: Verdict::Thin,
         days: values.len(),
         weeks: u32::try_from((span + 1) / 7).unwrap_or(0),
+        thirds: (0, 0),
         permille: 0,
         detectable: 0,
         confidence: Confidence::Low,
@@ -426,6 +438,7 @@ fn judge(level: Level, done: &[Done], is_whole: bool) -> Judgement {
         mean(&values[..third]),
         mean(&values[values.len() - third..]),
     );
+    found.thirds = (from, to);
     found.permille = (to - from) * 1000 / from.max(1);
     let Some(detectable) = scatter.and_then(|s| detectable_permille(s, third, third)) else {
         found.verdict = Verdict::Unmeasured;
