@@ -64,6 +64,8 @@ pub enum Route {
     Muscles,
     /// One past session.
     LogSession(String),
+    /// One of the person's own exercises, by its slug, or a new one.
+    OwnExercise(String),
     /// Kit, units, data.
     Kit(KitPage),
 }
@@ -89,6 +91,8 @@ pub enum KitPage {
     Index,
     /// Equipment and increments.
     Equipment,
+    /// The person's own exercises.
+    Exercises,
     /// Backup, restore, delete, demo.
     Data,
     /// Appearance and units.
@@ -146,6 +150,8 @@ impl Route {
             ["log", id] => Self::LogSession((*id).to_owned()),
             ["kit"] => Self::Kit(KitPage::Index),
             ["kit", "equipment"] => Self::Kit(KitPage::Equipment),
+            ["kit", "exercises"] => Self::Kit(KitPage::Exercises),
+            ["kit", "exercises", id] => Self::OwnExercise((*id).to_owned()),
             ["kit", "data"] => Self::Kit(KitPage::Data),
             ["kit", "looks"] => Self::Kit(KitPage::Looks),
             ["kit", "cautions"] => Self::Kit(KitPage::Cautions),
@@ -187,6 +193,8 @@ impl Route {
             Self::LogSession(id) => format!("#/log/{id}"),
             Self::Kit(KitPage::Index) => "#/kit".into(),
             Self::Kit(KitPage::Equipment) => "#/kit/equipment".into(),
+            Self::Kit(KitPage::Exercises) => "#/kit/exercises".into(),
+            Self::OwnExercise(id) => format!("#/kit/exercises/{id}"),
             Self::Kit(KitPage::Data) => "#/kit/data".into(),
             Self::Kit(KitPage::Looks) => "#/kit/looks".into(),
             Self::Kit(KitPage::Cautions) => "#/kit/cautions".into(),
@@ -216,7 +224,7 @@ impl Route {
             Self::Week => matches!(self, Self::Week | Self::Settle(_) | Self::Away),
             // The other places are told apart by their first word.
             Self::Log => self.hash().starts_with("#/log"),
-            Self::Kit(_) => matches!(self, Self::Kit(_)),
+            Self::Kit(_) => matches!(self, Self::Kit(_) | Self::OwnExercise(_)),
             other => self == other,
         }
     }

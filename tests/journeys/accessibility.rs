@@ -221,6 +221,16 @@ async fn plan(page: &Page, inspector: &mut Inspector) {
     for (hash, heading, name) in [
         (item.clone(), words::SWAP_EXERCISE, "exercise of the plan"),
         ("#/plan/hand".to_owned(), words::HAND_ON, "hand on a plan"),
+        (
+            "#/kit/exercises".to_owned(),
+            words::OWN_EXERCISES,
+            "own exercises",
+        ),
+        (
+            "#/kit/exercises/new".to_owned(),
+            words::NEW_EXERCISE,
+            "a new exercise",
+        ),
         (format!("{item}/swap"), words::SWAP_FOR, "swap in the plan"),
         (
             "#/plan/0/add".to_owned(),

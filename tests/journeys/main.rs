@@ -21,6 +21,7 @@ mod mid_rest;
 mod offline;
 mod one_thumb;
 mod own_cycle;
+mod own_exercise;
 mod progress;
 mod progression;
 mod repair;

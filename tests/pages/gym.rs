@@ -146,7 +146,10 @@ impl Gym<'_> {
 
     /// Types a load and confirms it.
     pub async fn type_load(&self, text: &str) {
-        let field = self.load_field().await.expect("an exercise with a load");
+        let field = self
+            .0
+            .until("an exercise with a load", async || self.load_field().await);
+        let field = field.await;
         self.0.type_into(field, &format!("{text}\n")).await;
     }
 

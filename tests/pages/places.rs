@@ -59,12 +59,15 @@ impl Today<'_> {
 
     /// Begins the session that is due or, on another day, the next one.
     pub async fn start(&self) {
-        let due = self.0.has(Role::Button, words::START).await;
-        let name = if due {
-            words::START
-        } else {
-            words::TRAIN_ANYWAY
-        };
+        let name = self.0.until("a session to begin", async || {
+            for name in [words::START, words::TRAIN_ANYWAY] {
+                if self.0.has(Role::Button, name).await {
+                    return Some(name);
+                }
+            }
+            None
+        });
+        let name = name.await;
         self.0.tap(Role::Button, name).await;
         self.0.find(Role::Button, words::MORE).await;
     }

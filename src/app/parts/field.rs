@@ -1,7 +1,7 @@
 //! Labelled fields: typed values, one of several, any of several.
 
 use crate::effects;
-use crate::held::Held;
+use crate::held::{Held, untracked};
 use crate::markup::{LiveText, Tag, Text, View, live, rows, tag};
 use crate::text::{language, words};
 use leptos::prelude::event_target;
@@ -143,6 +143,9 @@ pub fn languages() -> ChoiceGroup {
     }
 }
 
+/// Chips that share a row.
+const MOST_IN_A_ROW: usize = 7;
+
 /// One of several, each a block with a second line, or chips in a row.
 pub struct ChoiceGroup {
     /// What is chosen.
@@ -169,10 +172,11 @@ impl From<ChoiceGroup> for View {
             on_choose,
             is_chips,
         } = group;
-        let (class, each) = if is_chips {
-            ("chips", "chip chip--grow")
-        } else {
-            ("stack", "choice")
+        // A few fill their row; of many each is as wide as its name.
+        let (class, each) = match (is_chips, untracked(&|| options().len())) {
+            (true, ..=MOST_IN_A_ROW) => ("chips", "chip chip--grow"),
+            (true, _) => ("chips", "chip"),
+            (false, _) => ("stack", "choice"),
         };
         let row = move |option: Choice| {
             let more = (!option.more.is_empty()).then(|| tag("span", "").with(option.more));

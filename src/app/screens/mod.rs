@@ -119,6 +119,7 @@ pub fn desk(place: Route) -> View {
         Route::Year(year) => history::year(year),
         Route::NextBlock => next_block::next_block(),
         Route::LogSession(id) => past::one_session(&id),
+        Route::OwnExercise(id) => kit::editor(&id),
         Route::Kit(page) => kit::page(page),
     }
 }

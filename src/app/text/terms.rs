@@ -3,7 +3,9 @@
 use super::language::tr;
 use crate::markup::Text;
 use weekloom_engine::catalogue::own::is_own;
-use weekloom_engine::catalogue::{Equipment, Exercise, JointDemand, Muscle, Pattern};
+use weekloom_engine::catalogue::{
+    Equipment, Exercise, JointDemand, Loading, Muscle, Pattern, Role,
+};
 use weekloom_engine::person::Status;
 use weekloom_engine::plan::split::Focus;
 use weekloom_engine::presets::KitPreset;
@@ -168,6 +170,33 @@ pub fn joint(joint: JointDemand) -> &'static str {
         JointDemand::Wrist => "bent wrists",
         JointDemand::Grip => "hard grip",
         JointDemand::ShoulderStretch => "shoulder stretched back",
+    })
+}
+
+/// The job of an exercise in a split.
+#[must_use]
+pub fn role(role: Role) -> &'static str {
+    tr(match role {
+        Role::Push => "push",
+        Role::Pull => "pull",
+        Role::Legs => "legs",
+        Role::Trunk => "trunk",
+    })
+}
+
+/// What the load number means.
+#[must_use]
+pub fn loading(loading: Loading) -> &'static str {
+    tr(match loading {
+        Loading::Barbell => "bar with plates",
+        Loading::DumbbellPair => "each of two dumbbells",
+        Loading::Single => "one dumbbell or kettlebell",
+        Loading::Machine => "machine",
+        Loading::Cable => "cable stack",
+        Loading::Bodyweight => "bodyweight, no number",
+        Loading::BodyweightPlus => "added to the body",
+        Loading::Assisted => "help taken off the body",
+        Loading::Band => "band, no number",
     })
 }
 

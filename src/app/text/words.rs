@@ -398,6 +398,101 @@ pub const TIME: &str = "Time";
 pub const SESSIONS_AND_TIME: &str = "Sessions and time";
 /// Unfolds them.
 pub const WEEK_BY_WEEK: &str = "Week by week";
+/// Heading of the person's own exercises, and the way to them.
+pub const OWN_EXERCISES: &str = "Own exercises";
+/// Under the link to them.
+pub const OWN_EXERCISES_LINK: &str = "What the catalogue lacks";
+/// What becomes of them.
+pub const OWN_EXERCISES_MORE: &str =
+    "They stand beside the built-in ones: in the plan, in swaps, in the log and in every count.";
+/// Begins another.
+pub const NEW_EXERCISE: &str = "New exercise";
+/// Under it.
+pub const NEW_EXERCISE_MORE: &str = "Name, pattern and muscles are enough; the rest is filled in";
+/// Heading.
+pub const WHAT_IT_IS: &str = "What it is";
+/// Label of the name.
+pub const EXERCISE_NAME: &str = "Name of the exercise";
+/// Legend of the pattern.
+pub const PATTERN: &str = "Movement pattern";
+/// Legend of the role.
+pub const ROLE: &str = "Counts as";
+/// Legend of the prime movers.
+pub const PRIME: &str = "Muscles it trains";
+/// Legend of the assisting muscles.
+pub const ASSIST: &str = "Muscles that help";
+/// Heading.
+pub const HOW_LOADED: &str = "How it is loaded";
+/// Legend of the loading.
+pub const LOADING: &str = "The number is";
+/// Legend of the equipment.
+pub const NEEDS: &str = "It needs";
+/// Legend of the measure.
+pub const COUNTED: &str = "Counted in";
+/// Legend of the sides.
+pub const SIDES_LEGEND: &str = "Sides";
+/// Both sides at once.
+pub const SIDES_BOTH: &str = "both at once";
+/// One side after the other.
+pub const SIDES_EACH: &str = "one after the other";
+/// Legend of the kind.
+pub const KIND: &str = "Joints that move";
+/// Several joints.
+pub const KIND_COMPOUND: &str = "several";
+/// One joint.
+pub const KIND_ISOLATION: &str = "one";
+/// Heading of the numbers.
+pub const NUMBERS_OF_IT: &str = "Goal and rest";
+/// Least of the goal.
+pub const GOAL_LEAST: &str = "Goal from";
+/// Most of the goal.
+pub const GOAL_MOST: &str = "Goal to";
+/// Rest after a set.
+pub const REST_IN_SECONDS: &str = "Rest, seconds";
+/// Effort aimed at.
+pub const LEFT_AT_END: &str = "Reps left";
+/// Time of a rep.
+pub const REP_TENTHS: &str = "A rep, tenths of a second";
+/// Time to set up.
+pub const SETUP_SECONDS: &str = "Set-up, seconds";
+/// Heading.
+pub const CARE: &str = "Care and words";
+/// Legend of the joint demands.
+pub const JOINTS: &str = "What it asks of joints";
+/// Legend of the strain.
+pub const STRAIN: &str = "Strain on the whole body";
+/// Legend of the skill.
+pub const SKILL: &str = "Skill to do it safely";
+/// A grade.
+pub const GRADE_NONE: &str = "little";
+/// A grade.
+pub const GRADE_SOME: &str = "some";
+/// A grade.
+pub const GRADE_MUCH: &str = "much";
+/// A grade.
+pub const GRADE_MOST: &str = "most";
+/// Unfolds the variants.
+pub const VARIANTS: &str = "Easier and harder variants";
+/// Legend.
+pub const EASIER: &str = "Easier";
+/// Legend.
+pub const HARDER: &str = "Harder";
+/// Label of the cue.
+pub const CUE: &str = "How to do it (two lines at most)";
+/// Label of the caution.
+pub const CAUTION: &str = "What to beware of";
+/// Keeps it.
+pub const SAVE_EXERCISE: &str = "Keep the exercise";
+/// It is kept.
+pub const EXERCISE_SAVED: &str = "The exercise is kept";
+/// Another has the name.
+pub const NAME_TAKEN: &str = "You have an exercise of this name. Open it, or choose another name.";
+/// No more fit.
+pub const OWN_FULL: &str = "300 own exercises are the most. Remove one first.";
+/// Takes it out.
+pub const REMOVE_EXERCISE: &str = "Remove this exercise";
+/// It cannot go.
+pub const STILL_USED: &str = "It stands in the plan or in the log. Take it out of the plan first; with sets logged it stays, so that they keep their name.";
 /// Label of the field that finds past sessions.
 pub const SEARCH_LOG: &str = "Find an exercise or a note";
 /// Nothing holds the word.

@@ -2,10 +2,12 @@
 
 mod data;
 mod equipment;
+mod exercises;
 mod looks;
 mod take;
 
 pub use data::import;
+pub use exercises::editor;
 
 use super::{back_to, page_head, page_head_under, welcome};
 use crate::markup::{Tag, View, tag};
@@ -18,6 +20,7 @@ pub fn page(page: KitPage) -> View {
     match page {
         KitPage::Index => index(),
         KitPage::Equipment => equipment::equipment(),
+        KitPage::Exercises => exercises::list(),
         KitPage::Data => data::data(),
         KitPage::Looks => looks::looks(),
         KitPage::Cautions => {
@@ -30,6 +33,11 @@ pub fn page(page: KitPage) -> View {
 fn index() -> Tag {
     let pages = [
         (KitPage::Equipment, words::EQUIPMENT, words::EQUIPMENT_MORE),
+        (
+            KitPage::Exercises,
+            words::OWN_EXERCISES,
+            words::OWN_EXERCISES_LINK,
+        ),
         (KitPage::Looks, words::LOOKS, words::LOOKS_MORE),
         (KitPage::Data, words::DATA, words::DATA_MORE),
         (KitPage::Cautions, words::CAUTIONS, words::CAUTIONS_MORE),
