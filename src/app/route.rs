@@ -93,6 +93,8 @@ pub enum KitPage {
     Equipment,
     /// The person's own exercises.
     Exercises,
+    /// A spreadsheet into the log.
+    Spreadsheet,
     /// Backup, restore, delete, demo.
     Data,
     /// Appearance and units.
@@ -152,6 +154,7 @@ impl Route {
             ["kit", "equipment"] => Self::Kit(KitPage::Equipment),
             ["kit", "exercises"] => Self::Kit(KitPage::Exercises),
             ["kit", "exercises", id] => Self::OwnExercise((*id).to_owned()),
+            ["kit", "spreadsheet"] => Self::Kit(KitPage::Spreadsheet),
             ["kit", "data"] => Self::Kit(KitPage::Data),
             ["kit", "looks"] => Self::Kit(KitPage::Looks),
             ["kit", "cautions"] => Self::Kit(KitPage::Cautions),
@@ -195,6 +198,7 @@ impl Route {
             Self::Kit(KitPage::Equipment) => "#/kit/equipment".into(),
             Self::Kit(KitPage::Exercises) => "#/kit/exercises".into(),
             Self::OwnExercise(id) => format!("#/kit/exercises/{id}"),
+            Self::Kit(KitPage::Spreadsheet) => "#/kit/spreadsheet".into(),
             Self::Kit(KitPage::Data) => "#/kit/data".into(),
             Self::Kit(KitPage::Looks) => "#/kit/looks".into(),
             Self::Kit(KitPage::Cautions) => "#/kit/cautions".into(),

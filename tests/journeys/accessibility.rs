@@ -222,6 +222,11 @@ async fn plan(page: &Page, inspector: &mut Inspector) {
         (item.clone(), words::SWAP_EXERCISE, "exercise of the plan"),
         ("#/plan/hand".to_owned(), words::HAND_ON, "hand on a plan"),
         (
+            "#/kit/spreadsheet".to_owned(),
+            words::SPREADSHEET,
+            "bring in a spreadsheet",
+        ),
+        (
             "#/kit/exercises".to_owned(),
             words::OWN_EXERCISES,
             "own exercises",

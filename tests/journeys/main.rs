@@ -26,6 +26,7 @@ mod progress;
 mod progression;
 mod repair;
 mod second_week;
+mod spreadsheet;
 mod taking_along;
 mod two_windows;
 mod units;

@@ -14,5 +14,6 @@ pub mod language;
 pub mod progress;
 pub mod reasons;
 pub mod review;
+pub mod sheet;
 pub mod terms;
 pub mod words;

@@ -493,6 +493,37 @@ pub const OWN_FULL: &str = "300 own exercises are the most. Remove one first.";
 pub const REMOVE_EXERCISE: &str = "Remove this exercise";
 /// It cannot go.
 pub const STILL_USED: &str = "It stands in the plan or in the log. Take it out of the plan first; with sets logged it stays, so that they keep their name.";
+/// Heading of the way in for a spreadsheet, and the way to it.
+pub const SPREADSHEET: &str = "Bring in a spreadsheet";
+/// What is read.
+pub const SPREADSHEET_MORE: &str = "A CSV file with a row for each set: day, exercise, reps, load. You see what comes of it before anything is kept.";
+/// Chooses the file.
+pub const CHOOSE_SHEET: &str = "Choose a CSV file";
+/// Heading of the columns.
+pub const SHEET_COLUMNS: &str = "What stands in the columns";
+/// Too little is known.
+pub const COLUMNS_LACK: &str =
+    "A day, an exercise, and reps or seconds are needed. Choose their columns.";
+/// Legend of the unit.
+pub const SHEET_UNIT: &str = "Loads without a unit are in";
+/// Legend of the order of day and month.
+pub const SHEET_DAYS: &str = "In a day like 3/4";
+/// A choice of it.
+pub const DAY_FIRST: &str = "the day is first";
+/// A choice of it.
+pub const MONTH_FIRST: &str = "the month is first";
+/// Heading of the names.
+pub const SHEET_NAMES: &str = "Which exercises they are";
+/// How they were found.
+pub const SHEET_NAMES_MORE: &str = "Guessed by the spelling: look through them.";
+/// Leaves a name out.
+pub const LEAVE_OUT: &str = "leave out";
+/// Heading of what comes of it.
+pub const SHEET_BRINGS: &str = "What comes of it";
+/// Takes it in.
+pub const TAKE_SHEET: &str = "Take it into the log";
+/// It is in.
+pub const SHEET_TAKEN: &str = "The spreadsheet is in the log";
 /// Label of the field that finds past sessions.
 pub const SEARCH_LOG: &str = "Find an exercise or a note";
 /// Nothing holds the word.

@@ -99,7 +99,15 @@ const HEADS: [(Column, &[&str]); 11] = [
     (Column::Kind, &["kind", "type", "art", "warm"]),
     (
         Column::Note,
-        &["note", "notes", "notiz", "comment", "kommentar", "remark"],
+        &[
+            "note",
+            "notes",
+            "notiz",
+            "comment",
+            "kommentar",
+            "remark",
+            "bemerkung",
+        ],
     ),
 ];
 

@@ -4,6 +4,7 @@ mod data;
 mod equipment;
 mod exercises;
 mod looks;
+mod spreadsheet;
 mod take;
 
 pub use data::import;
@@ -21,6 +22,7 @@ pub fn page(page: KitPage) -> View {
         KitPage::Index => index(),
         KitPage::Equipment => equipment::equipment(),
         KitPage::Exercises => exercises::list(),
+        KitPage::Spreadsheet => spreadsheet::spreadsheet(),
         KitPage::Data => data::data(),
         KitPage::Looks => looks::looks(),
         KitPage::Cautions => {

@@ -2,7 +2,8 @@
 //! for a calendar. Copies: nothing in them comes back by itself.
 
 use crate::effects::{clock, file};
-use crate::markup::{Tag, button, tag};
+use crate::markup::{Tag, button, link, tag};
+use crate::route::{KitPage, Route};
 use crate::screens::{card, soft_small};
 use crate::state::App;
 use crate::text::{terms, words};
@@ -30,6 +31,11 @@ pub(super) fn take_along() -> Tag {
             move || save_sessions(app),
         ))
         .with(soft_small(words::CALENDAR_MORE))
+        .with(link(
+            "button button--wide",
+            Route::Kit(KitPage::Spreadsheet).hash(),
+            words::SPREADSHEET,
+        ))
 }
 
 fn save_sets(app: App) {
