@@ -46,6 +46,8 @@ pub enum Route {
     PlanCompare,
     /// The plan handed on.
     PlanHand,
+    /// The plan on paper.
+    PlanCards,
     /// A plan that came by a link, as its text.
     PlanTake(String),
     /// Past sessions.
@@ -132,6 +134,7 @@ impl Route {
             },
             ["plan", "compare"] => Self::PlanCompare,
             ["plan", "hand"] => Self::PlanHand,
+            ["plan", "cards"] => Self::PlanCards,
             ["take", text] => Self::PlanTake((*text).to_owned()),
             ["plan", d, "add"] => day(d).map_or(Self::Plan, Self::PlanAdd),
             ["plan", d, k] => match (day(d), key(k)) {
@@ -182,6 +185,7 @@ impl Route {
             Self::PlanCycleDay(id, day) => format!("#/plan/cycle/{id}/{day}"),
             Self::PlanCompare => "#/plan/compare".into(),
             Self::PlanHand => "#/plan/hand".into(),
+            Self::PlanCards => "#/plan/cards".into(),
             Self::PlanTake(text) => format!("#/take/{text}"),
             Self::PlanAdd(day) => format!("#/plan/{day}/add"),
             Self::PlanItem(day, key) => format!("#/plan/{day}/{key}"),
@@ -216,6 +220,7 @@ impl Route {
                     | Self::PlanShape
                     | Self::PlanCompare
                     | Self::PlanHand
+                    | Self::PlanCards
                     | Self::PlanTake(_)
                     | Self::PlanAdd(_)
                     | Self::PlanFill(..)

@@ -221,6 +221,7 @@ async fn plan(page: &Page, inspector: &mut Inspector) {
     for (hash, heading, name) in [
         (item.clone(), words::SWAP_EXERCISE, "exercise of the plan"),
         ("#/plan/hand".to_owned(), words::HAND_ON, "hand on a plan"),
+        ("#/plan/cards".to_owned(), words::CARDS, "cards to print"),
         (
             "#/kit/spreadsheet".to_owned(),
             words::SPREADSHEET,

@@ -22,6 +22,7 @@ mod offline;
 mod one_thumb;
 mod own_cycle;
 mod own_exercise;
+mod paper;
 mod progress;
 mod progression;
 mod repair;

@@ -108,6 +108,7 @@ pub fn desk(place: Route) -> View {
         Route::PlanCycle(id) => plan::cycle(&id),
         Route::PlanCycleDay(id, day) => plan::cycle_day(&id, day),
         Route::PlanShape => plan::shape(),
+        Route::PlanCards => plan::cards(),
         Route::PlanHand => plan::hand(),
         Route::PlanTake(text) => plan::taken(&text),
         Route::PlanCompare => compare::compare(),

@@ -3,11 +3,12 @@
 
 use super::next_block::{next_link, this_block};
 use super::{card, list, page, page_head_under, soft, soft_small};
-use crate::markup::{Tag, View, link, tag};
+use crate::markup::{Tag, View, button, link, tag};
 use crate::parts::{line, line_more};
 use crate::route::Route;
 use crate::state::App;
 use crate::text::{dates, reasons, review as told, terms, words};
+use leptos::prelude::window;
 use weekloom_engine::calendar::Day;
 use weekloom_engine::catalogue::HalfSets;
 use weekloom_engine::estimate::Confidence;
@@ -27,7 +28,11 @@ pub fn last_weeks() -> View {
             .with(findings(app, &found))
             .with(next_link())
             .with(weekly_sets(&found))
-            .with(soft_small(words::REVIEW_HOW)),
+            .with(soft_small(words::REVIEW_HOW))
+            .with(button("button button--wide", words::PRINT, || {
+                // A browser that cannot print does nothing, as from its own menu.
+                let _ = window().print();
+            })),
         None => page(head)
             .with(tag("p", "").with(words::LOG_EMPTY))
             .with(this_block(app))

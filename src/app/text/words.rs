@@ -524,6 +524,24 @@ pub const SHEET_BRINGS: &str = "What comes of it";
 pub const TAKE_SHEET: &str = "Take it into the log";
 /// It is in.
 pub const SHEET_TAKEN: &str = "The spreadsheet is in the log";
+/// Heading of the cards on paper, and the way to them.
+pub const CARDS: &str = "Cards to print";
+/// What they are.
+pub const CARDS_MORE: &str = "A page for each session, with a box to write each set in. Loads are what the rules suggest today.";
+/// Prints the page.
+pub const PRINT: &str = "Print";
+/// A line for the day.
+pub const CARD_DATE: &str = "Day";
+/// Rest after a set, on paper.
+#[must_use]
+pub fn rest_of(seconds: u32) -> String {
+    say!("rest {seconds} s", seconds)
+}
+/// The aim, on paper.
+#[must_use]
+pub fn aim_is(aim: &str) -> String {
+    say!("aim: {aim}", aim)
+}
 /// Label of the field that finds past sessions.
 pub const SEARCH_LOG: &str = "Find an exercise or a note";
 /// Nothing holds the word.

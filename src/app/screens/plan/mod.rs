@@ -2,6 +2,7 @@
 //! its place, the shape of the week, and cycles of one's own.
 
 mod add;
+mod cards;
 mod checked;
 mod cycle;
 mod hand;
@@ -11,6 +12,7 @@ mod swap;
 mod week;
 
 pub use add::{add, exercise_picker};
+pub use cards::cards;
 pub use cycle::{cycle, cycle_day, cycles};
 pub use hand::{hand, taken};
 pub use item::item;

@@ -55,6 +55,11 @@ pub fn week() -> View {
             Route::PlanHand.hash(),
             words::HAND_ON,
         ))
+        .with(link(
+            "button button--wide",
+            Route::PlanCards.hash(),
+            words::CARDS,
+        ))
         .with(live(move || not_met(app)))
         .with(relief(app))
         .with(self::days(app))
@@ -108,7 +113,7 @@ fn relief(app: App) -> Tag {
 }
 
 /// Whether an exercise is done in turn with the one after or before it.
-fn partner(day: &PlanDay, at: usize) -> &'static str {
+pub(super) fn partner(day: &PlanDay, at: usize) -> &'static str {
     let group = day.items[at].superset;
     let is_with =
         |other: Option<&PlanItem>| group.is_some() && other.is_some_and(|o| o.superset == group);
