@@ -172,22 +172,29 @@ impl Browser {
             .collect()
     }
 
-    /// Every address that pages asked the network for since the last call.
+    /// Every address that pages asked the network for since the last call; without
+    /// those that the page's own policy refused, which are announced all the same.
     pub async fn requests(&self) -> Vec<String> {
-        let of = |entry: &Value| -> Option<String> {
+        let message = |entry: &Value| -> Option<Value> {
             let message: Value = serde_json::from_str(entry["message"].as_str()?).ok()?;
-            let message = &message["message"];
-            (message["method"] == "Network.requestWillBeSent").then(|| {
-                message["params"]["request"]["url"]
-                    .as_str()
-                    .map(str::to_owned)
-            })?
+            Some(message["message"].clone())
         };
-        self.log("performance")
-            .await
-            .iter()
-            .filter_map(of)
-            .collect()
+        let log = self.log("performance").await;
+        let messages: Vec<Value> = log.iter().filter_map(message).collect();
+        let refused = |id: &Value| {
+            let is_it = |m: &Value| {
+                m["method"] == "Network.loadingFailed"
+                    && m["params"]["requestId"] == *id
+                    && m["params"]["blockedReason"] == "csp"
+            };
+            messages.iter().any(is_it)
+        };
+        let of = |m: &Value| {
+            let is_asked =
+                m["method"] == "Network.requestWillBeSent" && !refused(&m["params"]["requestId"]);
+            is_asked.then(|| m["params"]["request"]["url"].as_str().map(str::to_owned))?
+        };
+        messages.iter().filter_map(of).collect()
     }
 
     async fn log(&self, kind: &str) -> Vec<Value> {

@@ -14,6 +14,7 @@ mod first_opening;
 mod german;
 mod handing_on;
 mod history;
+mod injection;
 mod installing;
 mod killed;
 mod looking_back;
