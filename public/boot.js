@@ -183,12 +183,21 @@ function announceUpdate() {
   if (window.weekloomUpdate.isWaiting) dispatchEvent(new CustomEvent("weekloom-update"));
 }
 
+// The one address of a script that the page names itself. The page's policy lets no text
+// become code (Trusted Types), and this is the only exception.
+const WORKER = new URL("../sw.js", import.meta.url).href;
+const trusted = globalThis.trustedTypes?.createPolicy("weekloom", {
+  createScriptURL(address) {
+    if (address !== WORKER) throw new TypeError("no script from elsewhere");
+    return address;
+  },
+});
+
 async function registerWorker() {
   if (!("serviceWorker" in navigator)) return;
   try {
-    registration = await navigator.serviceWorker.register(new URL("../sw.js", import.meta.url), {
-      updateViaCache: "none",
-    });
+    const address = trusted?.createScriptURL(WORKER) ?? WORKER;
+    registration = await navigator.serviceWorker.register(address, { updateViaCache: "none" });
   } catch (cause) {
     // Private windows and plain http forbid it: the app works, but not offline.
     console.warn("no offline copy:", cause);

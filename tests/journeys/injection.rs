@@ -102,21 +102,27 @@ fn the_policy_refuses_what_is_put_into_the_page() {
         journey.inject(WATCH);
         journey.forgive("Content Security Policy");
         journey.forgive("violates the following");
-        journey.forgive("Refused to");
+        journey.forgive("This document requires 'Trusted");
         let page = journey.open().await;
         FirstOpening(&page).skip().await;
         for (attempt, refused) in [
             // An inline script.
             (
-                "const s = document.createElement('script'); s.textContent = 'window.ran = 1';
-                 document.body.append(s);",
-                "script-src-elem",
+                "try { const s = document.createElement('script'); s.textContent = 'window.ran = 1';
+                 document.body.append(s) } catch {}",
+                "require-trusted-types-for",
             ),
             // An inline handler.
             (
-                "const d = document.createElement('div'); d.setAttribute('onclick', 'window.ran = 1');
+                "const d = document.createElement('div');
+                 try { d.setAttribute('onclick', 'window.ran = 1') } catch {}
                  document.body.append(d); d.click();",
-                "script-src-attr",
+                "require-trusted-types-for",
+            ),
+            // A way round that.
+            (
+                "try { trustedTypes.createPolicy('other', { createScript: (text) => text }) } catch {}",
+                "trusted-types",
             ),
             // A link that runs.
             (
@@ -124,13 +130,20 @@ fn the_policy_refuses_what_is_put_into_the_page() {
                  document.body.append(a); a.click();",
                 "script-src-elem",
             ),
-            // Text as code.
-            ("setTimeout('window.ran = 1', 0);", "script-src"),
+            // Text as code, and as markup.
+            (
+                "try { setTimeout('window.ran = 1', 0) } catch {}",
+                "require-trusted-types-for",
+            ),
+            (
+                "try { document.querySelector('main').innerHTML = '<p>x</p>' } catch {}",
+                "require-trusted-types-for",
+            ),
             // A script, a picture and a message from and to somewhere else.
             (
-                "const s = document.createElement('script'); s.src = 'http://127.0.0.2:9/x.js';
-                 document.body.append(s);",
-                "script-src-elem",
+                "try { const s = document.createElement('script'); s.src = 'http://127.0.0.2:9/x.js';
+                 document.body.append(s) } catch {}",
+                "require-trusted-types-for",
             ),
             (
                 "const i = new Image(); i.src = 'http://127.0.0.2:9/x.png';",
@@ -202,4 +215,5 @@ fn page_and_headers_say_the_same_policy() {
         Some("script-src 'self' 'wasm-unsafe-eval'")
     );
     assert!(!told.contains("unsafe-inline"));
+    assert!(told.ends_with("require-trusted-types-for 'script'; trusted-types weekloom"));
 }

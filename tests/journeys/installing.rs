@@ -106,12 +106,23 @@ fn a_new_version_waits_until_the_session_is_over_and_is_asked_for() {
         assert_eq!(done, 2);
         gym.finish_early().await;
         page.find(Role::Status, words::UPDATE_READY).await;
+        // This failed now and then on a busy machine: two waits say whether the tap
+        // or the worker was at fault.
+        let listen = "const apply = window.weekloomUpdate.apply;
+            window.weekloomUpdate.apply = () => { window.isAsked = true; apply(); }";
+        page.script(listen, vec![]).await;
         page.tap(Role::Button, words::UPDATE_NOW).await;
-        page.until("the new version", async || {
-            let title = page.client().title().await.ok()?;
-            (title == "Weekloom, the next").then_some(())
+        let is_new = async || Some(page.client().title().await.ok()? == "Weekloom, the next");
+        page.until("the tap to arrive", async || {
+            let asked = page
+                .client()
+                .execute("return window.isAsked === true", vec![]);
+            let is_asked = asked.await.is_ok_and(|asked| asked == true);
+            (is_asked || is_new().await?).then_some(())
         })
         .await;
+        page.until("the new version", async || is_new().await?.then_some(()))
+            .await;
         Places(&page).go(words::LOG).await;
         page.sees(&words::totals(1, done)).await;
         assert!(!page.shows(words::UPDATE_READY).await);

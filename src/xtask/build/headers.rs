@@ -8,7 +8,7 @@ use super::names::HASHED;
 pub const CONTENT_SECURITY_POLICY: &str = "default-src 'none'; \
     script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data: blob:; \
     connect-src 'self'; manifest-src 'self'; worker-src 'self'; base-uri 'self'; \
-    form-action 'none'";
+    form-action 'none'; require-trusted-types-for 'script'; trusted-types weekloom";
 
 /// A path pattern and its headers.
 #[derive(Debug, PartialEq, Eq)]
