@@ -11,6 +11,7 @@ pub mod bench;
 pub mod browser;
 pub mod budgets;
 pub mod build;
+pub mod dependencies;
 pub mod fit;
 pub mod icons;
 pub mod languages;

@@ -9,7 +9,7 @@ use anyhow::{Result, bail, ensure};
 
 use crate::browser::Browser;
 use crate::build::{self, Npm, Options};
-use crate::{budgets, npm, paths, process, setup, tidy};
+use crate::{budgets, dependencies, npm, paths, process, setup, tidy};
 
 /// Crates that compile for the machine itself.
 const HOST_CRATES: [&str; 4] = [
@@ -46,11 +46,14 @@ struct Machine {
 
 type Section = (&'static str, fn(&Machine) -> Result<Outcome>);
 
-const SECTIONS: [Section; 9] = [
+const SECTIONS: [Section; 10] = [
     ("fmt", fmt),
     ("clippy", clippy),
     ("clippy-app", clippy_app),
     ("tidy", |_| tidy::run().map(|()| Outcome::Passed)),
+    ("dependencies", |_| {
+        dependencies::check().map(|()| Outcome::Passed)
+    }),
     ("host", host),
     ("build", release_build),
     ("budgets", |_| {

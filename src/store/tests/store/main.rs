@@ -8,6 +8,7 @@ mod damage;
 mod demo;
 mod diary;
 mod handover;
+mod hostile;
 mod invent;
 mod journal;
 mod log;
