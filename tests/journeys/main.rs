@@ -26,6 +26,7 @@ mod own_exercise;
 mod paper;
 mod progress;
 mod progression;
+mod reminder;
 mod repair;
 mod second_week;
 mod spreadsheet;

@@ -1191,6 +1191,13 @@ pub fn backup_brings(new: usize, changed: usize, same: usize) -> String {
         same
     )
 }
+/// Sessions that no backup file holds.
+#[must_use]
+pub fn unsaved(count: usize) -> String {
+    say!("{count} sessions are on this device only", count)
+}
+/// Why a file is worth it.
+pub const UNSAVED_MORE: &str = "A file kept elsewhere outlives a lost phone and a cleared browser.";
 /// Last backup.
 #[must_use]
 pub fn last_backup(day: &str) -> String {

@@ -4,6 +4,7 @@ use crate::effects::storage;
 use crate::held::later;
 use crate::markup::{Tag, View, button, live, tag};
 use crate::parts::{line, loom_of};
+use crate::screens::banners::save_backup;
 use crate::screens::log::session_account;
 use crate::screens::{card, page, page_head, soft_live, soft_small};
 use crate::state::App;
@@ -12,6 +13,7 @@ use weekloom_engine::loom::woven;
 use weekloom_engine::progress::rise;
 use weekloom_engine::schedule::State;
 use weekloom_engine::session::{Session, session_performances};
+use weekloom_store::Space;
 
 /// The account of a finished session.
 pub fn finished() -> View {
@@ -57,12 +59,41 @@ pub fn finished() -> View {
         .with(rose)
         .with(account)
         .with(week)
+        .with(live(move || to_save(app)))
         .with(button(
             "button button--main button--wide",
             words::CLOSE,
             move || app.leave_finished(),
         ))
         .into()
+}
+
+/// Sessions without a backup file after which one is spoken of, and the steps in
+/// which it is spoken of again: a month of training, and then every other week
+/// (the project's own judgement).
+const UNSAVED: (usize, usize) = (12, 6);
+
+/// A word on the backup file, now and then and never in a session.
+fn to_save(app: App) -> Option<Tag> {
+    let since = app.settings.with(|settings| settings.backed_up);
+    let count = app.index.with(|index| {
+        let lines = index.recent.iter();
+        lines
+            .filter(|line| since.is_none_or(|day| line.day > day))
+            .count()
+    });
+    let is_due = count >= UNSAVED.0 && count.is_multiple_of(UNSAVED.1);
+    (is_due && app.space == Space::Own).then(|| {
+        card(words::unsaved(count))
+            .with(soft_small(words::UNSAVED_MORE))
+            .with(button(
+                "button button--wide",
+                words::BACKUP_OUT,
+                move || {
+                    save_backup(app);
+                },
+            ))
+    })
 }
 
 /// What went beyond the last time, exercise by exercise; nothing when nothing
