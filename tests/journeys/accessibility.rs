@@ -34,8 +34,32 @@ impl Inspector {
                 self.found.push(format!("{screen}, {scheme}: {line}"));
             }
         }
+        page.devtools("Emulation.setEmulatedMedia", json!({ "features": [] }))
+            .await;
         self.look_narrow(page, screen).await;
+        self.look_large(page, screen).await;
         self.looked_at += 1;
+    }
+
+    /// Text at twice its size (WCAG 2.2, 1.4.4): nothing leaves the screen sideways, and
+    /// no text is cut off by what holds it.
+    async fn look_large(&mut self, page: &Page, screen: &str) {
+        let script = "const root = document.documentElement;
+            root.style.fontSize = '200%';
+            const wide = document.scrollingElement.scrollWidth - innerWidth;
+            const cut = [...document.querySelectorAll('main *, nav *')]
+                .filter((e) => e.checkVisibility() && !e.closest('svg, select, input, .unseen')
+                    // Cut short on purpose: the whole list is a tap away.
+                    && !e.classList.contains('day__list')
+                    && e.scrollWidth > e.clientWidth + 1 && e.clientWidth > 0
+                    && getComputedStyle(e).display !== 'inline')
+                .map((e) => e.tagName + '.' + e.className + ' ' + e.textContent.slice(0, 30)).slice(0, 4);
+            root.style.fontSize = '';
+            return wide > 0 || cut.length ? [wide, ...cut] : null";
+        let found = page.script(script, vec![]).await;
+        if !found.is_null() {
+            self.found.push(format!("{screen}, text at 200 %: {found}"));
+        }
     }
 
     async fn look_narrow(&mut self, page: &Page, screen: &str) {

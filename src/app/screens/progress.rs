@@ -144,9 +144,9 @@ fn over_time(app: App, exercise: &'static Exercise, series: &Series) -> View {
     };
     let values = series.values();
     let judged = &series.judgement;
-    let scatter = (judged.detectable > 0).then(|| {
+    let scatter = (judged.detectable_in_a_day > 0).then(|| {
         let (before, _) = judged.thirds;
-        let away = before * judged.detectable / 1000;
+        let away = before * judged.detectable_in_a_day / 1000;
         (before - away, before + away)
     });
     let name = told::level(series.level);

@@ -371,8 +371,7 @@ pub const EVERYTHING: &str = "All";
 /// Nothing in the range.
 pub const NOT_IN_SPAN: &str = "It was not done in this time.";
 /// What the shaded strip in the picture is.
-pub const SCATTER_STRIP: &str =
-    "In the shaded strip a difference could be chance; full points lie beyond it.";
+pub const SCATTER_STRIP: &str = "In the shaded strip a single day differs from the first ones by no more than chance; full points lie beyond it.";
 /// Head of a column.
 pub const DAY: &str = "Day";
 /// Head of a column.

@@ -107,6 +107,10 @@ pub struct Judgement {
     pub permille: i64,
     /// The smallest change that is no scatter, tenths of a percent.
     pub detectable: i64,
+    /// The smallest difference between one day and the mean of the first third
+    /// that is no scatter, tenths of a percent; nought where that is not known. A
+    /// single day scatters more than a mean does.
+    pub detectable_in_a_day: i64,
     /// How far to trust it.
     pub confidence: Confidence,
 }
@@ -424,6 +428,7 @@ fn judge(level: Level, done: &[Done], is_whole: bool) -> Judgement {
         thirds: (0, 0),
         permille: 0,
         detectable: 0,
+        detectable_in_a_day: 0,
         confidence: Confidence::Low,
     };
     let third = values.len() / 3;
@@ -445,6 +450,8 @@ fn judge(level: Level, done: &[Done], is_whole: bool) -> Judgement {
         return found;
     };
     found.detectable = i64::from(detectable);
+    let in_a_day = scatter.and_then(|s| detectable_permille(s, third, 1));
+    found.detectable_in_a_day = i64::from(in_a_day.unwrap_or(detectable));
     found.verdict = if found.permille > found.detectable {
         Verdict::Rose
     } else if -found.permille > found.detectable {

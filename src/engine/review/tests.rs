@@ -63,6 +63,19 @@ fn verdict(loads: &[u16], id: &str) -> Judgement {
     reviewed(&sessions, None, day(60)).series[0].judgement
 }
 
+/// A day alone scatters more than a mean: 1.96 * 5.8 % * sqrt(1/3 + 1) against
+/// 1.96 * 5.8 % * sqrt(2/3) with nine days.
+#[test]
+fn one_day_must_differ_by_more_than_a_mean() {
+    let loads = [60, 60, 60, 62, 62, 62, 80, 80, 80];
+    let found = verdict(&loads, "barbell-row");
+    let third = found.days / 3;
+    let away = |days: f64| (1.959_964 * 58.0 * (1.0 / third as f64 + 1.0 / days).sqrt()).round();
+    assert_eq!(found.detectable as f64, away(third as f64));
+    assert_eq!(found.detectable_in_a_day as f64, away(1.0));
+    assert!(found.detectable_in_a_day > found.detectable);
+}
+
 /// The smallest difference of three tests on each side is 9.3 % (2.77 x 5.8 % over
 /// the root of three; Grgic et al. 2020, Sports Med Open 6:31).
 #[test]
