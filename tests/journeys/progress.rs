@@ -52,6 +52,8 @@ fn an_exercise_and_the_weeks_show_what_the_log_holds() {
         let picture = std::fs::read_to_string(file).expect("the picture");
         assert!(picture.starts_with("<svg") && picture.contains("xmlns="));
         assert!(picture.contains("fill=\"rgb"), "{picture}");
+        assert!(picture.contains("Barbell row. Estimated 1RM"), "{picture}");
+        assert!(picture.contains("</title>"), "{picture}");
         assert!(!picture.contains("class=") && !picture.contains("var("));
 
         // Four weeks are too few to tell.

@@ -39,7 +39,9 @@ impl From<Chart<'_>> for Tag {
         let svg = drawn("svg", "chart")
             .attr("viewBox", format!("0 0 {WIDTH} {HEIGHT}"))
             .attr("role", "img")
-            .attr("aria-label", name);
+            .attr("aria-label", name.clone())
+            // The file of the picture says by itself what it shows.
+            .with(drawn("title", "").with(name));
         let (Some(first), Some(last)) = (points.first(), points.last()) else {
             return svg;
         };

@@ -153,7 +153,11 @@ fn over_time(app: App, exercise: &'static Exercise, series: &Series) -> View {
     let mut trend = card(name);
     if values.len() > 1 {
         let chart = Chart {
-            name: told::chart(name, values.len()),
+            name: format!(
+                "{}. {}",
+                app.name_of(&exercise.id),
+                told::chart(name, values.len())
+            ),
             points: &values,
             scatter,
             show: &show,
