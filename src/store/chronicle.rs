@@ -55,6 +55,12 @@ impl Chronicle {
         self.blocks.values().find(|block| block.end() > day)
     }
 
+    /// The block a day lies in, the next one to come, or else the last that was.
+    #[must_use]
+    pub fn block_near(&self, day: Day) -> Option<&Block> {
+        self.block_on(day).or(self.blocks.values().next_back())
+    }
+
     /// Puts a block in. It takes the place of every other that it overlaps.
     pub fn put_block(&mut self, block: Block) {
         let overlaps = |other: &Block| other.start < block.end() && block.start < other.end();

@@ -304,8 +304,7 @@ impl Draft {
 pub fn in_short(app: App) -> Option<String> {
     let today = app.today.get_untracked();
     let chronicle = app.ask(|store| store.load_chronicle()).ok()?;
-    let latest = chronicle.blocks.values().next_back();
-    let block = chronicle.block_on(today).or(latest)?;
+    let block = chronicle.block_near(today)?;
     Some(told::place(block, today))
 }
 
@@ -321,8 +320,7 @@ pub fn this_block(app: App) -> Option<Tag> {
     let today = app.today.get_untracked();
     // One that cannot be read is set aside and told of in a banner.
     let chronicle = app.ask(|store| store.load_chronicle()).ok()?;
-    let latest = chronicle.blocks.values().next_back();
-    let block = chronicle.block_on(today).or(latest)?;
+    let block = chronicle.block_near(today)?;
     let mut weeks = tag("ol", "stack");
     for week in block.lay_out(today) {
         let (name, marks) = told::week(&week, today);

@@ -26,6 +26,9 @@ use weekloom_engine::review::{
 use weekloom_engine::session::Session;
 use weekloom_engine::units::Load;
 
+/// Before every log: the first day there is, 0001-01-01.
+const EARLIEST: Day = Day::from_epoch_days(-719_162);
+
 /// How far back a page looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Range {
@@ -58,7 +61,7 @@ impl Range {
                 starts.filter(|start| *start <= today).max()
             }
             Self::Year => Some(today.plus(-364)),
-            Self::All => Some(Day::from_epoch_days(-719_162)),
+            Self::All => Some(EARLIEST),
         }
     }
 }
@@ -87,7 +90,7 @@ fn ranges(app: App, range: Held<Range>, offered: &'static [Range]) -> ChoiceGrou
 /// Every exercise that was done, most often done first.
 pub fn exercises() -> View {
     let app = App::here();
-    let (sessions, is_whole) = app.ask(|store| store.sessions_since(Day::from_epoch_days(0)));
+    let (sessions, is_whole) = app.ask(|store| store.sessions_since(EARLIEST));
     let mut all = read_series(app.catalogue(), &sessions, is_whole);
     order::sort_by_key(&mut all, |series| {
         (usize::MAX - series.done.len(), series.exercise.clone())
