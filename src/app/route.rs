@@ -66,6 +66,8 @@ pub enum Route {
     Muscles,
     /// One past session.
     LogSession(String),
+    /// What one has elsewhere, brought here before anything else.
+    Restore,
     /// One of the person's own exercises, by its slug, or a new one.
     OwnExercise(String),
     /// Kit, units, data.
@@ -203,7 +205,8 @@ impl Route {
             Self::Kit(KitPage::Exercises) => "#/kit/exercises".into(),
             Self::OwnExercise(id) => format!("#/kit/exercises/{id}"),
             Self::Kit(KitPage::Spreadsheet) => "#/kit/spreadsheet".into(),
-            Self::Kit(KitPage::Data) => "#/kit/data".into(),
+            // A part of that page, which has no address of its own.
+            Self::Restore | Self::Kit(KitPage::Data) => "#/kit/data".into(),
             Self::Kit(KitPage::Looks) => "#/kit/looks".into(),
             Self::Kit(KitPage::Cautions) => "#/kit/cautions".into(),
         }

@@ -3,6 +3,7 @@
 
 mod chart;
 mod field;
+mod file_choice;
 mod held_down;
 mod icon;
 mod line;
@@ -16,6 +17,7 @@ pub use chart::{Chart, bars};
 pub use field::{
     Choice, ChoiceGroup, Choices, TickGroup, TypedField, languages, refusal, select_all, tick,
 };
+pub use file_choice::file_choice;
 pub use icon::{Shape, icon};
 pub use line::{line, line_button, line_link, line_more};
 pub use loom::loom_of;

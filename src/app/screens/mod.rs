@@ -121,6 +121,7 @@ pub fn desk(place: Route) -> View {
         Route::NextBlock => next_block::next_block(),
         Route::LogSession(id) => past::one_session(&id),
         Route::OwnExercise(id) => kit::editor(&id),
+        Route::Restore => kit::import(),
         Route::Kit(page) => kit::page(page),
     }
 }

@@ -1,11 +1,11 @@
 //! The first opening: four short questions, each with a sensible answer
 //! already given, and a way past them.
 
-use super::kit::import;
 use super::questions::{days_question, joint_wishes, priority_wishes, status_question};
 use super::{page, soft, soft_small};
 use crate::held::Held;
 use crate::markup::{Tag, View, button, by_key, live, tag};
+use crate::on_demand;
 use crate::parts::{Choice, ChoiceGroup, languages, refusal};
 use crate::route::{self, Route};
 use crate::state::App;
@@ -193,7 +193,7 @@ pub fn cautions() -> Tag {
 fn opening() -> View {
     let backup = tag("details", "more")
         .with(tag("summary", "").with(words::HAVE_BACKUP))
-        .with(tag("div", "stack").with(import()));
+        .with(tag("div", "stack").with(on_demand::piece(Route::Restore)));
     vec![languages().into(), cautions().into(), backup.into()].into()
 }
 

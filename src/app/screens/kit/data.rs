@@ -2,15 +2,14 @@
 
 use super::page_under;
 use crate::effects::{file, storage};
-use crate::held::{Held, later};
+use crate::held::Held;
 use crate::markup::{Tag, View, button, either, live, tag, when};
-use crate::parts::tick;
+use crate::parts::{file_choice, tick};
 use crate::route::{self, Route};
 use crate::screens::{banners, card, soft_small};
 use crate::state::App;
+use crate::text::language::tr;
 use crate::text::{dates, errors, reasons, words};
-use leptos::prelude::event_target;
-use web_sys::{File, HtmlInputElement};
 use weekloom_store::backup::{self, Backup, Take};
 use weekloom_store::{Aside, Space};
 
@@ -50,36 +49,15 @@ struct Chosen {
 }
 
 impl Chosen {
-    fn refuse(self, why: impl Into<String>) {
-        self.refused.set(Some(why.into()));
-    }
-
-    fn read(self, input: HtmlInputElement) {
-        self.refused.set(None);
+    fn take(self, chosen: Result<String, &'static str>) {
         self.offered.set(None);
-        let Some(file) = input.files().and_then(|files| files.get(0)) else {
-            return;
-        };
-        #[expect(clippy::cast_precision_loss, reason = "a file size, compared roughly")]
-        let is_too_large = file.size() > backup::MOST_BYTES as f64;
-        if is_too_large {
-            self.refuse(words::FILE_TOO_LARGE);
-            return;
-        }
-        later(async move {
-            self.take(&file).await;
-            // The same file may be chosen again.
-            input.set_value("");
-        });
-    }
-
-    async fn take(self, file: &File) {
-        match file::read(file).await {
-            Ok(text) => match backup::read_backup(&text) {
-                Ok(found) => self.offered.set(Some(found)),
-                Err(error) => self.refuse(errors::other(&error)),
-            },
-            Err(_) => self.refuse(words::FILE_UNREADABLE),
+        let read = chosen.map_err(|why| tr(why).to_owned());
+        match read.and_then(|text| backup::read_backup(&text).map_err(|e| errors::other(&e))) {
+            Ok(found) => {
+                self.refused.set(None);
+                self.offered.set(Some(found));
+            }
+            Err(why) => self.refused.set(Some(why)),
         }
     }
 }
@@ -91,13 +69,12 @@ pub fn import() -> View {
         refused: Held::new(None),
         offered: Held::new(None),
     };
-    let input = tag("input", "unseen")
-        .attr("type", "file")
-        .attr("accept", "application/json,.json")
-        .on("change", move |event| chosen.read(event_target(&event)));
-    let label = tag("label", "button button--wide file-button")
-        .with(words::BACKUP_IN)
-        .with(input);
+    let label = file_choice(
+        words::BACKUP_IN,
+        "application/json,.json",
+        backup::MOST_BYTES,
+        move |file| chosen.take(file),
+    );
     let refused = live(move || {
         let why = chosen.refused.get()?;
         let banner = tag("div", "banner banner--warn")

@@ -4,18 +4,17 @@
 //! Start at [`spreadsheet`]. Nothing is kept before the last step.
 
 use super::page_under;
-use crate::effects::{clock, file};
-use crate::held::{Held, later};
+use crate::effects::clock;
+use crate::held::Held;
 use crate::markup::{Tag, View, button, live, tag};
-use crate::parts::{Choice, ChoiceGroup, line_more, refusal, tick};
+use crate::parts::{Choice, ChoiceGroup, file_choice, line_more, refusal, tick};
 use crate::route::{self, Route};
 use crate::screens::{card, list, soft, soft_small};
 use crate::state::App;
 use crate::text::language::tr;
 use crate::text::{errors, sheet as told, words};
-use leptos::prelude::{event_target, event_target_value};
+use leptos::prelude::event_target_value;
 use std::rc::Rc;
-use web_sys::HtmlInputElement;
 use weekloom_engine::catalogue::ExerciseId;
 use weekloom_engine::units::Unit;
 use weekloom_store::sheet::{
@@ -72,37 +71,20 @@ pub(super) fn spreadsheet() -> Tag {
 
 impl Desk {
     fn choose(self) -> Tag {
-        let input = tag("input", "unseen")
-            .attr("type", "file")
-            .attr("accept", "text/csv,.csv,.txt,.tsv")
-            .on("change", move |event| {
-                let input: HtmlInputElement = event_target(&event);
-                let Some(file) = input.files().and_then(|files| files.get(0)) else {
-                    return;
-                };
-                later(async move {
-                    self.open(&file).await;
-                    // The same file may be chosen again.
-                    input.set_value("");
-                });
-            });
-        tag("label", "button button--wide file-button")
-            .with(words::CHOOSE_SHEET)
-            .with(input)
+        file_choice(
+            words::CHOOSE_SHEET,
+            "text/csv,.csv,.txt,.tsv",
+            MOST_BYTES,
+            move |chosen| self.open(chosen),
+        )
     }
 
-    async fn open(self, file: &web_sys::File) {
+    fn open(self, chosen: Result<String, &'static str>) {
         self.read.set(None);
         self.refused.set(None);
-        #[expect(clippy::cast_precision_loss, reason = "a file size, compared roughly")]
-        if file.size() > MOST_BYTES as f64 {
-            self.refused.set(Some(tr(words::FILE_TOO_LARGE).to_owned()));
-            return;
-        }
-        let Ok(text) = file::read(file).await else {
-            self.refused
-                .set(Some(tr(words::FILE_UNREADABLE).to_owned()));
-            return;
+        let text = match chosen {
+            Ok(text) => text,
+            Err(why) => return self.refused.set(Some(tr(why).to_owned())),
         };
         match Table::read(&text) {
             Ok(table) => {

@@ -7,15 +7,14 @@
 use crate::effects::{clipboard, file};
 use crate::held::{Held, later};
 use crate::markup::{Tag, View, button, drawn, tag};
-use crate::parts::{loom_of, refusal, select_all};
+use crate::parts::{file_choice, loom_of, refusal, select_all};
 use crate::route::{self, Route};
 use crate::screens::{card, is_running, list, page, page_head_under, soft, soft_small};
 use crate::state::App;
 use crate::text::language::{number, tr};
 use crate::text::{dates, errors, reasons, terms, words};
-use leptos::prelude::{event_target, window};
+use leptos::prelude::window;
 use std::fmt::Write as _;
-use web_sys::HtmlInputElement;
 use weekloom_engine::audit::audit;
 use weekloom_engine::catalogue::own::is_own;
 use weekloom_engine::catalogue::{Catalogue, ExerciseId, Measure};
@@ -147,28 +146,16 @@ fn take_one(app: App) -> Tag {
     let label = tag("label", "field__label")
         .attr("for", "plan-paste")
         .with(words::PASTE_LINK);
-    let choose = tag("input", "unseen")
-        .attr("type", "file")
-        .attr("accept", "text/plain,.txt")
-        .on("change", move |event| {
-            let input: HtmlInputElement = event_target(&event);
-            let Some(file) = input.files().and_then(|files| files.get(0)) else {
-                return;
-            };
-            later(async move {
-                #[expect(clippy::cast_precision_loss, reason = "a file size, compared roughly")]
-                let is_small = file.size() <= 4.0 * MOST_CHARS as f64;
-                match file::read(&file).await {
-                    Ok(text) if is_small => read(&text),
-                    _ => refused.set(Some(tr(words::FILE_UNREADABLE).to_owned())),
-                }
-                // The same file may be chosen again.
-                input.set_value("");
-            });
-        });
-    let file = tag("label", "button button--wide file-button")
-        .with(words::PLAN_FROM_FILE)
-        .with(choose);
+    // A letter takes up to four bytes.
+    let file = file_choice(
+        words::PLAN_FROM_FILE,
+        "text/plain,.txt",
+        4 * MOST_CHARS,
+        move |chosen| match chosen {
+            Ok(text) => read(&text),
+            Err(why) => refused.set(Some(tr(why).to_owned())),
+        },
+    );
     card(words::TAKE_ONE)
         .with(tag("div", "field").with(label).with(field))
         .with(file)
