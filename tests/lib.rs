@@ -19,6 +19,10 @@ pub mod torture;
 #[path = "../src/app/text/words.rs"]
 pub mod words;
 
+/// Those for the logs of others.
+#[path = "../src/app/text/others.rs"]
+pub mod others;
+
 /// What turns them into another language.
 #[path = "../src/app/text/language.rs"]
 pub mod language;

@@ -101,6 +101,8 @@ pub enum KitPage {
     Spreadsheet,
     /// Backup, restore, delete, demo.
     Data,
+    /// Logs of others, to be read.
+    Others,
     /// Appearance and units.
     Looks,
     /// Cautions.
@@ -161,6 +163,7 @@ impl Route {
             ["kit", "exercises", id] => Self::OwnExercise((*id).to_owned()),
             ["kit", "spreadsheet"] => Self::Kit(KitPage::Spreadsheet),
             ["kit", "data"] => Self::Kit(KitPage::Data),
+            ["kit", "others"] => Self::Kit(KitPage::Others),
             ["kit", "looks"] => Self::Kit(KitPage::Looks),
             ["kit", "cautions"] => Self::Kit(KitPage::Cautions),
             _ => Self::Today,
@@ -207,6 +210,7 @@ impl Route {
             Self::Kit(KitPage::Spreadsheet) => "#/kit/spreadsheet".into(),
             // A part of that page, which has no address of its own.
             Self::Restore | Self::Kit(KitPage::Data) => "#/kit/data".into(),
+            Self::Kit(KitPage::Others) => "#/kit/others".into(),
             Self::Kit(KitPage::Looks) => "#/kit/looks".into(),
             Self::Kit(KitPage::Cautions) => "#/kit/cautions".into(),
         }

@@ -63,6 +63,15 @@ impl Deref for App {
     }
 }
 
+/// Somebody else's log, while it is read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Reading {
+    /// What they are called here.
+    pub name: String,
+    /// The day their file was made.
+    pub made: Day,
+}
+
 /// Everything the app knows.
 pub struct Known {
     /// Where the person is.
@@ -95,6 +104,8 @@ pub struct Known {
     pub is_update_waiting: Held<bool>,
     /// A short word on what just happened.
     pub notice: Held<Option<String>>,
+    /// Whose log is read in place of one's own.
+    pub reading: Held<Option<Reading>>,
     /// The built-in exercises and the person's own.
     catalogue: Cell<&'static Catalogue>,
     keeper: Keeper,
@@ -108,6 +119,12 @@ impl App {
     pub async fn open(space: Space, desk: Desk) -> Self {
         let opened = storage::open(space).await;
         let now = clock::ticking();
+        let reading: Held<Option<Reading>> = Held::new(None);
+        // Somebody's log ends with the day its file was made.
+        let today = move || match reading.with(|reading| reading.as_ref().map(|r| r.made)) {
+            Some(made) => made,
+            None => clock::day_of(now.get()),
+        };
         let known = Known {
             route: route::follow_address(),
             space,
@@ -119,11 +136,12 @@ impl App {
             index: Held::new(Index::default()),
             asides: Held::new(Vec::new()),
             now,
-            today: Derived::new(move || clock::day_of(now.get())),
+            today: Derived::new(today),
             saving: Held::new(Saving::Saved),
             mode: Held::new(opened.mode),
             is_update_waiting: update::waiting(),
             notice: Held::new(None),
+            reading,
             catalogue: Cell::new(Box::leak(Box::new(Catalogue::built_in()))),
             keeper: opened.keeper,
             beyond: Beyond::new(desk),
@@ -145,7 +163,7 @@ impl App {
 
     /// Reads the signals afresh from the store. What cannot be read is set
     /// aside by the store and shown in a banner; the rest works.
-    fn read_all(self) {
+    pub fn read_all(self) {
         self.ask(|store| {
             self.person.set(store.load_person().unwrap_or_default());
             self.plan.set(store.load_plan().unwrap_or_default());
@@ -167,6 +185,17 @@ impl App {
         if joined != *now {
             known.catalogue.set(Box::leak(Box::new(joined)));
         }
+    }
+
+    /// Whether somebody else's log is read in place of one's own.
+    #[must_use]
+    pub fn is_reading(self) -> bool {
+        self.reading.with(Option::is_some)
+    }
+
+    /// Puts somebody else's log before one's own, or takes it away.
+    pub fn read_theirs(self, theirs: Option<storage::AppStore>) {
+        known().keeper.read_theirs(theirs);
     }
 
     /// The exercises of the person's own making.

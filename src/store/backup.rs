@@ -30,13 +30,14 @@ use crate::chronicle::Chronicle;
 use crate::envelope::Crc;
 use crate::index::work_sets;
 use crate::json::{self, Fields, Json, Misfit, Reader, Unknown};
+use crate::keys::Space;
 use crate::own::{OwnExercise, OwnExercises};
 use crate::settings::{AcceptedPlan, Settings};
-use crate::shelf::Shelf;
+use crate::shelf::{MemoryShelf, Shelf};
 use crate::store::{Changes, Store, StoreError, Unreadable};
 use crate::wire::{self, WireError};
 use std::fmt;
-use weekloom_engine::calendar::Day;
+use weekloom_engine::calendar::{Day, Moment};
 use weekloom_engine::catalogue::ExerciseId;
 use weekloom_engine::order::Map;
 use weekloom_engine::person::Person;
@@ -474,6 +475,21 @@ pub fn merge<S: Shelf>(
         changes = changes.and(store.save_settings(settings)?);
     }
     Ok(changes.and(store.derived_changes(sessions)?))
+}
+
+/// A store of its own with what a backup holds, in memory: to look at
+/// somebody's log without mixing it with anything.
+///
+/// # Errors
+/// As [`merge`].
+pub fn alone(backup: &Backup) -> Result<Store<Box<dyn Shelf>>, StoreError> {
+    let shelf: Box<dyn Shelf> = Box::new(MemoryShelf::new());
+    let (mut store, _) = Store::open(shelf, Space::Own, Vec::new());
+    let changes = merge(&store, backup, Choice::default())?;
+    // Nothing is journalled, so no time is told of it.
+    let record = store.prepare(changes, Moment::default())?;
+    store.commit(&record);
+    Ok(store)
 }
 
 /// The backup's value where it is to be written.

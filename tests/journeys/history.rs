@@ -1,12 +1,9 @@
 //! Past sessions: put right with what they were beside it, found, and a year of them.
 
-use weekloom_engine::calendar::Day;
 use weekloom_engine::session::{Session, SessionItem};
-use weekloom_store::demo::Crew;
-use weekloom_store::{MemoryShelf, Shelf, Space, Store};
 use weekloom_tests::browser::{Page, Role};
 use weekloom_tests::journey;
-use weekloom_tests::pages::{FirstOpening, Gym, Places, Today, YourData};
+use weekloom_tests::pages::{Demo, FirstOpening, Gym, Places, Today};
 use weekloom_tests::words;
 
 async fn open_monday(page: &Page) {
@@ -90,12 +87,11 @@ fn the_log_is_searched_and_a_year_of_it_is_woven() {
     journey::run("a year", async |journey| {
         let page = journey.open().await;
         FirstOpening(&page).skip().await;
-        YourData(&page).open().await;
-        page.tap(Role::Button, words::DEMO_ENTER).await;
-        page.tap(Role::Button, Crew::ALL[0].title()).await;
+        Demo(&page).enter().await;
         let places = Places(&page);
         places.go(words::LOG).await;
-        let logged = kept_sets(&page).await;
+        let sets = |session: &Session| session.items.iter().map(SessionItem::work_sets_done).sum();
+        let logged: Vec<usize> = Demo(&page).log().await.iter().map(sets).collect();
         page.sees(&words::totals(logged.len(), logged.iter().sum()))
             .await;
 
@@ -127,17 +123,6 @@ fn the_log_is_searched_and_a_year_of_it_is_woven() {
 }
 
 /// Work sets of every session of the demonstration.
-async fn kept_sets(page: &Page) -> Vec<usize> {
-    let mut shelf = MemoryShelf::new();
-    for (key, value) in page.kept(Space::Demo.prefix()).await {
-        shelf.set(&key, &value).expect("memory takes everything");
-    }
-    let (store, _) = Store::open(shelf, Space::Demo, Vec::new());
-    let (sessions, _) = store.sessions_since(Day::from_epoch_days(0));
-    let sets = |session: &Session| session.items.iter().map(SessionItem::work_sets_done).sum();
-    sessions.iter().map(sets).collect()
-}
-
 /// Sets of all the rows of the year.
 async fn woven(page: &Page) -> usize {
     let text = page.text().await;

@@ -1,9 +1,8 @@
 //! What the last weeks show, over the demonstration's logs and over too few of one's own.
 
-use weekloom_store::demo::Crew;
 use weekloom_tests::browser::Role;
 use weekloom_tests::journey;
-use weekloom_tests::pages::{FirstOpening, Gym, Places, Today, YourData};
+use weekloom_tests::pages::{Demo, FirstOpening, Gym, Places, Today};
 use weekloom_tests::words;
 
 #[test]
@@ -50,9 +49,7 @@ fn the_last_weeks_are_looked_through_and_too_few_say_so() {
         page.sees("Your block ended Sun 12 Apr").await;
 
         // Twelve weeks of the crew's: something rose, and says by how much.
-        YourData(&page).open().await;
-        page.tap(Role::Button, words::DEMO_ENTER).await;
-        page.tap(Role::Button, Crew::ALL[0].title()).await;
+        Demo(&page).enter().await;
         places.go(words::LOG).await;
         page.tap(Role::Link, words::REVIEW).await;
         page.find(Role::Heading, words::ROSE).await;

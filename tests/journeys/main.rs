@@ -26,6 +26,7 @@ mod own_exercise;
 mod paper;
 mod progress;
 mod progression;
+mod reading_others;
 mod reminder;
 mod repair;
 mod second_week;

@@ -5,11 +5,9 @@ use weekloom_engine::calendar::Day;
 use weekloom_engine::catalogue::{Catalogue, Muscle};
 use weekloom_engine::log::SetKind;
 use weekloom_engine::session::Session;
-use weekloom_store::demo::Crew;
-use weekloom_store::{MemoryShelf, Shelf, Space, Store};
-use weekloom_tests::browser::{Page, Role};
+use weekloom_tests::browser::Role;
 use weekloom_tests::journey;
-use weekloom_tests::pages::{FirstOpening, Places, YourData};
+use weekloom_tests::pages::{Demo, FirstOpening, Places};
 use weekloom_tests::words;
 
 const ROW: &str = "barbell-row";
@@ -19,13 +17,11 @@ fn an_exercise_and_the_weeks_show_what_the_log_holds() {
     journey::run("progress", async |journey| {
         let page = journey.open().await;
         FirstOpening(&page).skip().await;
-        YourData(&page).open().await;
-        page.tap(Role::Button, words::DEMO_ENTER).await;
-        page.tap(Role::Button, Crew::ALL[0].title()).await;
+        Demo(&page).enter().await;
         let places = Places(&page);
         places.go(words::LOG).await;
         page.sees("33 sessions").await;
-        let log = logged(&page).await;
+        let log = Demo(&page).log().await;
 
         page.tap(Role::Link, words::BY_EXERCISE).await;
         page.find(Role::Heading, words::BY_EXERCISE).await;
@@ -79,16 +75,6 @@ fn an_exercise_and_the_weeks_show_what_the_log_holds() {
         expected.insert(0, "0".to_owned());
         assert_eq!(told, expected);
     });
-}
-
-/// The demonstration's sessions, earlier first.
-async fn logged(page: &Page) -> Vec<Session> {
-    let mut shelf = MemoryShelf::new();
-    for (key, value) in page.kept(Space::Demo.prefix()).await {
-        shelf.set(&key, &value).expect("memory takes everything");
-    }
-    let (store, _) = Store::open(shelf, Space::Demo, Vec::new());
-    store.sessions_since(Day::from_epoch_days(0)).0
 }
 
 fn has(session: &Session, exercise: &str) -> bool {

@@ -20,7 +20,11 @@ pub fn banners() -> View {
                 app.leave_demo();
             }))
     });
+    // Of one's own data; what is read of others is in memory and has its file.
     let storage = live(move || {
+        if app.is_reading() {
+            return None;
+        }
         let text = match app.mode.get() {
             Mode::Memory => words::MEMORY_ONLY,
             Mode::Follower => words::OTHER_WINDOW,
@@ -29,8 +33,10 @@ pub fn banners() -> View {
         Some(unkept(app, text))
     });
     let saving = live(move || match app.saving.get() {
-        Saving::Failed(why) => Some(unkept(app, format!("{} {why}", tr(words::SAVE_FAILED)))),
-        Saving::Saved | Saving::Underway => None,
+        Saving::Failed(why) if !app.is_reading() => {
+            Some(unkept(app, format!("{} {why}", tr(words::SAVE_FAILED))))
+        }
+        Saving::Saved | Saving::Underway | Saving::Failed(_) => None,
     });
     let aside = when(
         move || app.asides.with(|asides| !asides.is_empty()),

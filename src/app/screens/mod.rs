@@ -14,11 +14,12 @@ mod progress;
 mod questions;
 mod review;
 mod settle;
+mod theirs;
 mod today;
 mod week;
 mod welcome;
 
-use crate::held::effect;
+use crate::held::{effect, untracked};
 use crate::markup::{Tag, View, by_key, link, live, nothing, tag, when};
 use crate::on_demand;
 use crate::parts::nav;
@@ -43,8 +44,8 @@ pub fn root() -> View {
             let _ = root.set_attribute("data-theme", theme);
         }
     });
-    let is_welcome = move || app.person.with(Option::is_none);
-    let has_nav = move || !is_welcome() && !is_lifting(app);
+    let is_welcome = move || app.person.with(Option::is_none) && !app.is_reading();
+    let has_nav = move || !is_welcome() && !is_lifting(app) && !app.is_reading();
     let screen = move || match (is_welcome(), app.space) {
         (true, Space::Demo) => welcome::crew_choice(),
         (true, Space::Own) => welcome::welcome(),
@@ -76,11 +77,16 @@ fn is_running(app: App) -> bool {
 /// The screen of the present route. Sheets over Today do not rebuild it.
 fn place() -> View {
     let app = App::here();
-    let place = move || match app.route.get() {
-        Route::TodaySheet(_) => Route::Today.hash(),
-        other => other.hash(),
+    let place = move || {
+        let place = match app.route.get() {
+            Route::TodaySheet(_) => Route::Today.hash(),
+            other => other.hash(),
+        };
+        // The same place of another's log is another.
+        if app.is_reading() { place + "*" } else { place }
     };
     let screen = move || match app.route.get_untracked() {
+        other if untracked(&|| app.is_reading()) => on_demand::screen(other),
         Route::Today | Route::TodaySheet(_) => today::today(),
         Route::Week => week::week(),
         other => on_demand::screen(other),
@@ -93,6 +99,15 @@ fn place() -> View {
 /// first load.
 #[must_use]
 pub fn desk(place: Route) -> View {
+    if App::here().reading.with_untracked(Option::is_some) {
+        theirs::within(place)
+    } else {
+        desk_of(place)
+    }
+}
+
+/// The screen of a place, of whoever's log is before the app.
+fn desk_of(place: Route) -> View {
     match place {
         // These are in the first load.
         Route::Today | Route::Week => nothing(),

@@ -52,7 +52,7 @@ pub fn one_session(id: &str) -> View {
     };
     page(under(title).with(soft(length)))
         .with(live(move || past.account()))
-        .with(past.removal())
+        .with((!app.is_reading()).then(|| past.removal()))
         .into()
 }
 
@@ -91,6 +91,9 @@ impl Past {
                 .with((!item.note.is_empty()).then(|| line_more(item.note.clone())))
                 .with(changes),
         );
+        if self.app.is_reading() {
+            return Some(shown);
+        }
         let mut sets = tag("ul", "stack");
         for (set, entry) in item.sets.iter().enumerate() {
             let in_words = reasons::set_in_words(entry, exercise, unit);

@@ -26,7 +26,7 @@ pub fn last_weeks() -> View {
             .with(this_block(app))
             .with(facts(app, &found))
             .with(findings(app, &found))
-            .with(next_link())
+            .with((!app.is_reading()).then(next_link))
             .with(weekly_sets(&found))
             .with(soft_small(words::REVIEW_HOW))
             .with(button("button button--wide", words::PRINT, || {
@@ -36,7 +36,7 @@ pub fn last_weeks() -> View {
         None => page(head)
             .with(tag("p", "").with(words::LOG_EMPTY))
             .with(this_block(app))
-            .with(next_link()),
+            .with((!app.is_reading()).then(next_link)),
     }
     .into()
 }

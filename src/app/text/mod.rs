@@ -11,6 +11,7 @@ pub mod dates;
 pub mod edits;
 pub mod errors;
 pub mod language;
+pub mod others;
 pub mod progress;
 pub mod reasons;
 pub mod review;

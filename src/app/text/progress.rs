@@ -93,7 +93,7 @@ pub fn days_and_change(days: usize, judgement: &Judgement) -> String {
 #[must_use]
 pub fn hurt(noted: usize, painful: usize) -> String {
     say!(
-        "Noted as hurting on {noted} days, painful on {painful}.",
+        "Days noted as hurting: {noted}, painful ones among them: {painful}.",
         noted,
         painful
     )

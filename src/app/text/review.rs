@@ -18,7 +18,7 @@ pub fn finding(found: &Finding, name: &str, today: Day) -> (String, Vec<String>)
         } => (
             say!("{name} hurt.", name),
             vec![say!(
-                "Noted on {noted} days, painful on {painful}, last on {last}. Where pain stays or is sharp, see a doctor or physiotherapist.",
+                "Days noted: {noted}, painful ones among them: {painful}, the last on {last}. Where pain stays or is sharp, see a doctor or physiotherapist.",
                 noted,
                 painful,
                 last = dates::date(*last, today)

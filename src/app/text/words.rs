@@ -1036,7 +1036,7 @@ pub const NOTHING_CHANGED: &str = "Nothing was changed.";
 /// Delete everything.
 pub const DELETE_ALL: &str = "Delete everything on this device";
 /// What it does.
-pub const DELETE_ALL_MORE: &str = "Deletes your plan, kit and every logged set from this browser. Only a backup file brings them back.";
+pub const DELETE_ALL_MORE: &str = "Deletes your plan, kit, every logged set and the logs of others you read here from this browser. Only a backup file brings yours back.";
 /// Sure?
 pub const DELETE_SURE: &str = "Yes, delete everything";
 /// Demo.

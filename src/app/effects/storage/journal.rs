@@ -4,37 +4,21 @@
 //! the transaction's `complete` event has come, not before: a request's
 //! `success` says nothing of the disk.
 
-use js_sys::{Array, Function, Object, Promise, Reflect};
+use super::database::{Failed, Outcome, begin, complete, connect, failure, list};
+use js_sys::{Array, Object, Reflect};
 use serde::Serialize;
 use std::cell::RefCell;
-use std::fmt;
-use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
-use wasm_bindgen_futures::JsFuture;
-use web_sys::{
-    DomException, Event, IdbDatabase, IdbFactory, IdbKeyRange, IdbObjectStore, IdbOpenDbRequest,
-    IdbRequest, IdbTransaction, IdbTransactionDurability, IdbTransactionMode,
-    IdbTransactionOptions,
-};
+use web_sys::{IdbDatabase, IdbKeyRange, IdbObjectStore, IdbTransaction, IdbTransactionMode};
 use weekloom_store::{DamagedRecord, Intent, JournalRecord, Space};
 
 /// The database; one object store per space in it, named by its prefix.
 const DATABASE: &str = "weekloom-journal";
-/// Some browsers never answer an open request. Without an answer in this time
-/// the app starts without a journal.
-const OPEN_MS: i32 = 4_000;
 
-/// The journal failed, in the browser's words.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct JournalError(String);
-
-impl fmt::Display for JournalError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.0)
-    }
+async fn open_database() -> Outcome<IdbDatabase> {
+    const STORES: &[&str] = &[Space::Own.prefix(), Space::Demo.prefix()];
+    connect(DATABASE, STORES).await
 }
-
-type Outcome<T> = Result<T, JournalError>;
 
 /// The journal of one space.
 pub(super) struct Journal {
@@ -45,7 +29,7 @@ pub(super) struct Journal {
 impl Journal {
     pub(super) async fn open(space: Space) -> Outcome<Self> {
         Ok(Self {
-            database: RefCell::new(connect().await?),
+            database: RefCell::new(open_database().await?),
             space,
         })
     }
@@ -56,9 +40,6 @@ impl Journal {
         let keys = store.get_all_keys().map_err(|e| failure(&e))?;
         let values = store.get_all().map_err(|e| failure(&e))?;
         complete(&transaction).await?;
-        let list = |request: &IdbRequest| -> Outcome<Array> {
-            Ok(request.result().map_err(|e| failure(&e))?.unchecked_into())
-        };
         let (keys, values) = (list(&keys)?, list(&values)?);
         let records = keys.iter().zip(values.iter());
         Ok(records.map(|(key, value)| record(&key, &value)).collect())
@@ -69,13 +50,13 @@ impl Journal {
         // Plain objects and numbers: readable in any browser's developer tools.
         let value = record
             .serialize(&serde_wasm_bindgen::Serializer::json_compatible())
-            .map_err(|error| JournalError(error.to_string()))?;
+            .map_err(|error| Failed(error.to_string()))?;
         let put = |store: &IdbObjectStore| store.put_with_key(&value, &key(record.seq)).map(|_| ());
         if self.change(put).await.is_ok() {
             return Ok(());
         }
         // Phones drop the connection of a page they put to sleep.
-        let fresh = connect().await?;
+        let fresh = open_database().await?;
         self.database.replace(fresh);
         self.change(put).await
     }
@@ -106,16 +87,9 @@ impl Journal {
     }
 
     fn begin(&self, mode: IdbTransactionMode) -> Outcome<(IdbTransaction, IdbObjectStore)> {
-        let options = IdbTransactionOptions::new();
-        options.set_durability(IdbTransactionDurability::Strict);
-        let transaction = self
-            .database
-            .borrow()
-            .transaction_with_str_and_mode_and_options(self.space.prefix(), mode, &options)
-            .map_err(|e| failure(&e))?;
-        let store = transaction
-            .object_store(self.space.prefix())
-            .map_err(|e| failure(&e))?;
+        let store = self.space.prefix();
+        let transaction = begin(&self.database.borrow(), &[store], mode)?;
+        let store = transaction.object_store(store).map_err(|e| failure(&e))?;
         Ok((transaction, store))
     }
 }
@@ -182,86 +156,4 @@ fn write(pair: &JsValue) -> Option<(String, Option<String>)> {
         Some(value.as_string()?)
     };
     Some((key, value))
-}
-
-async fn connect() -> Outcome<IdbDatabase> {
-    let request = factory()?
-        .open_with_u32(DATABASE, 1)
-        .map_err(|e| failure(&e))?;
-    let upgrade = {
-        let request = request.clone();
-        Closure::<dyn FnMut()>::new(move || {
-            let Ok(database) = request.result() else {
-                return;
-            };
-            let database: IdbDatabase = database.unchecked_into();
-            for space in [Space::Own, Space::Demo] {
-                // The name is taken only if the database is not new.
-                let _ = database.create_object_store(space.prefix());
-            }
-        })
-    };
-    request.set_onupgradeneeded(Some(upgrade.as_ref().unchecked_ref()));
-    let answered = answer(&request).await;
-    request.set_onupgradeneeded(None);
-    answered?;
-    let database: IdbDatabase = request.result().map_err(|e| failure(&e))?.unchecked_into();
-    // A newer version of the app may change the database: let it.
-    let close = Closure::once_into_js({
-        let database = database.clone();
-        move || database.close()
-    });
-    database.set_onversionchange(Some(close.unchecked_ref()));
-    Ok(database)
-}
-
-fn factory() -> Outcome<IdbFactory> {
-    let window = web_sys::window().ok_or_else(|| JournalError("there is no window".to_owned()))?;
-    match window.indexed_db() {
-        Ok(Some(factory)) => Ok(factory),
-        Ok(None) => Err(JournalError("the browser has no IndexedDB".to_owned())),
-        Err(error) => Err(failure(&error)),
-    }
-}
-
-async fn answer(request: &IdbOpenDbRequest) -> Outcome<()> {
-    let promise = Promise::new(&mut |resolve: Function, reject: Function| {
-        request.set_onsuccess(Some(&resolve));
-        request.set_onerror(Some(&reject));
-        request.set_onblocked(Some(&reject));
-        if let Some(window) = web_sys::window() {
-            let _ = window.set_timeout_with_callback_and_timeout_and_arguments_0(&reject, OPEN_MS);
-        }
-    });
-    settle(promise, || request.error().ok().flatten()).await
-}
-
-async fn complete(transaction: &IdbTransaction) -> Outcome<()> {
-    let promise = Promise::new(&mut |resolve: Function, reject: Function| {
-        transaction.set_oncomplete(Some(&resolve));
-        // An error that nobody handles ends in an abort.
-        transaction.set_onabort(Some(&reject));
-    });
-    settle(promise, || transaction.error()).await
-}
-
-async fn settle(promise: Promise, error: impl Fn() -> Option<DomException>) -> Outcome<()> {
-    match JsFuture::from(promise).await {
-        Ok(_) => Ok(()),
-        Err(event) => Err(match (error(), event.dyn_ref::<Event>()) {
-            (Some(exception), _) => failure(&exception.into()),
-            (None, Some(event)) => JournalError(format!("IndexedDB answered '{}'", event.type_())),
-            (None, None) => JournalError("IndexedDB did not answer".to_owned()),
-        }),
-    }
-}
-
-fn failure(error: &JsValue) -> JournalError {
-    JournalError(match error.dyn_ref::<DomException>() {
-        Some(exception) => format!("{}: {}", exception.name(), exception.message()),
-        None => Reflect::get(error, &JsValue::from_str("message"))
-            .ok()
-            .and_then(|message| message.as_string())
-            .unwrap_or_else(|| format!("{error:?}")),
-    })
 }

@@ -9,8 +9,10 @@
 //! Nothing here is decided: what to write and what to replay is the store's
 //! business.
 
+mod database;
 mod journal;
 mod once;
+pub mod others;
 mod shelf;
 mod space;
 mod writer;
@@ -19,7 +21,8 @@ pub use space::{choose_space, chosen_space, session_storage};
 pub use writer::reload_when_free;
 
 use crate::effects::clock;
-use journal::{Journal, JournalError};
+use database::Failed;
+use journal::Journal;
 use once::Once;
 use shelf::LocalShelf;
 use std::cell::RefCell;
@@ -72,6 +75,8 @@ pub enum SaveError {
     Refused(StoreError),
     /// Another window writes; nothing changed.
     OtherWindow,
+    /// Somebody else's log is being read; nothing changed.
+    OnlyReading,
     /// Neither journal nor shelf took it. It is in memory and goes with the
     /// next change that is kept.
     NotKept {
@@ -89,6 +94,9 @@ impl fmt::Display for SaveError {
             Self::OtherWindow => {
                 f.write_str("another window of the app is open; close it, then change this one")
             }
+            Self::OnlyReading => f.write_str(
+                "this log is somebody else's and only read here; go back to your own to change something",
+            ),
             Self::NotKept { journal, shelf } => write!(
                 f,
                 "this browser did not keep the change (journal: {journal}; local storage: {shelf}); export a backup before you close the page"
@@ -113,7 +121,9 @@ pub struct Opened {
 #[derive(Clone)]
 pub struct Keeper {
     store: Rc<RefCell<AppStore>>,
-    journal: Result<Rc<Journal>, JournalError>,
+    /// Somebody else's log, which questions go to while it is read.
+    theirs: Rc<RefCell<Option<AppStore>>>,
+    journal: Result<Rc<Journal>, Failed>,
     mode: Mode,
     /// Held for as long as anything may be written.
     _writer: Option<Rc<Writer>>,
@@ -160,6 +170,7 @@ pub async fn open(space: Space) -> Opened {
     }
     let keeper = Keeper {
         store: Rc::new(RefCell::new(store)),
+        theirs: Rc::default(),
         journal,
         mode,
         _writer: writer,
@@ -186,7 +197,16 @@ fn copy(local: &LocalShelf, space: Space) -> MemoryShelf {
 impl Keeper {
     /// Asks the store something.
     pub fn with_store<T>(&self, question: impl FnOnce(&AppStore) -> T) -> T {
-        question(&self.store.borrow())
+        match &*self.theirs.borrow() {
+            Some(theirs) => question(theirs),
+            None => question(&self.store.borrow()),
+        }
+    }
+
+    /// Puts somebody else's log before the person's own, or takes it away.
+    /// Nothing can be kept meanwhile; what is being kept goes on into one's own.
+    pub fn read_theirs(&self, theirs: Option<AppStore>) {
+        self.theirs.replace(theirs);
     }
 
     /// Keeps changes. Reads see them at once; the answer comes when they are
@@ -210,6 +230,9 @@ impl Keeper {
     fn prepare(&self, changes: Changes, now: Moment) -> Result<JournalRecord, SaveError> {
         if self.mode == Mode::Follower {
             return Err(SaveError::OtherWindow);
+        }
+        if self.theirs.borrow().is_some() {
+            return Err(SaveError::OnlyReading);
         }
         let mut store = self.store.borrow_mut();
         store.prepare(changes, now).map_err(SaveError::Refused)

@@ -2,7 +2,7 @@
 
 use super::page_under;
 use crate::effects::{file, storage};
-use crate::held::Held;
+use crate::held::{Held, later};
 use crate::markup::{Tag, View, button, either, live, tag, when};
 use crate::parts::{file_choice, tick};
 use crate::route::{self, Route};
@@ -203,6 +203,12 @@ fn erase(app: App) -> Tag {
         is_asked.set(false);
         let changes = app.ask(|store| store.delete_all());
         app.replace_with(changes);
+        if app.space == Space::Own {
+            later(async {
+                // Where they cannot be deleted they could not be kept either.
+                let _ = storage::others::forget_all().await;
+            });
+        }
         route::replace(&Route::Today);
     };
     let sure = move || {

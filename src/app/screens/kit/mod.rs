@@ -4,6 +4,7 @@ mod data;
 mod equipment;
 mod exercises;
 mod looks;
+mod others;
 mod spreadsheet;
 mod take;
 
@@ -14,7 +15,7 @@ use super::{back_to, page_head, page_head_under, welcome};
 use crate::markup::{Tag, View, tag};
 use crate::parts::line_link;
 use crate::route::{KitPage, Route};
-use crate::text::words;
+use crate::text::{others as told, words};
 
 /// One of the pages.
 pub fn page(page: KitPage) -> View {
@@ -24,6 +25,7 @@ pub fn page(page: KitPage) -> View {
         KitPage::Exercises => exercises::list(),
         KitPage::Spreadsheet => spreadsheet::spreadsheet(),
         KitPage::Data => data::data(),
+        KitPage::Others => others::others(),
         KitPage::Looks => looks::looks(),
         KitPage::Cautions => {
             super::page(back_to(&Route::Kit(KitPage::Index))).with(welcome::cautions())
@@ -42,6 +44,7 @@ fn index() -> Tag {
         ),
         (KitPage::Looks, words::LOOKS, words::LOOKS_MORE),
         (KitPage::Data, words::DATA, words::DATA_MORE),
+        (KitPage::Others, told::OTHERS, told::OTHERS_LINK),
         (KitPage::Cautions, words::CAUTIONS, words::CAUTIONS_MORE),
     ];
     let mut list = tag("ul", "card lines");

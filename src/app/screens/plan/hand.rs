@@ -191,14 +191,11 @@ pub fn taken(text: &str) -> View {
     let is_strange = offer.own.len();
     let shown = shown
         .with(soft(words::PLAN_CAME_MORE))
-        .with(days(&catalogue, &plan, &person))
-        .with(found(&catalogue, &plan, &person))
+        .with(looked_at(&catalogue, &plan, &person))
         .with((is_strange > 0).then(|| soft_small(words::own_come_along(is_strange))));
-    let threads = loom(&catalogue, &plan, &person.days);
     let refused = Held::new(None);
     let accept = move || refused.set(accept(app, &person, &plan, &own).err());
     shown
-        .with(card(words::LOOM).with(loom_of(move || threads.clone())))
         .with(soft_small(words::TAKE_CAUTION))
         .with(refusal(refused))
         .with(button(
@@ -222,6 +219,19 @@ fn with_offer(person: Person, offer: &Offer) -> Person {
         split: is_known.then(|| offer.split.clone()),
         ..person
     }
+}
+
+/// A plan to be looked at: its days, what the audit finds, and its loom.
+pub fn looked_at(catalogue: &Catalogue, plan: &Plan, person: &Person) -> Vec<View> {
+    let threads = loom(catalogue, plan, &person.days);
+    let mut shown = days(catalogue, plan, person);
+    shown.push(found(catalogue, plan, person).into());
+    shown.push(
+        card(words::LOOM)
+            .with(loom_of(move || threads.clone()))
+            .into(),
+    );
+    shown
 }
 
 fn days(catalogue: &Catalogue, plan: &Plan, person: &Person) -> Vec<View> {

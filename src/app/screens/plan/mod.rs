@@ -14,7 +14,7 @@ mod week;
 pub use add::{add, exercise_picker};
 pub use cards::cards;
 pub use cycle::{cycle, cycle_day, cycles};
-pub use hand::{hand, taken};
+pub use hand::{hand, looked_at, taken};
 pub use item::item;
 pub use shape::shape;
 pub use swap::swap;

@@ -3,7 +3,9 @@
 use crate::invent::{self, Dice};
 use crate::{empty, keep};
 use weekloom_engine::calendar::Day;
-use weekloom_store::backup::{Backup, Choice, Part, Take, export, merge, preview, read_backup};
+use weekloom_store::backup::{
+    Backup, Choice, Part, Take, alone, export, merge, preview, read_backup,
+};
 use weekloom_store::{MemoryShelf, Shelf, Store};
 
 fn filled(seed: u64, sessions: usize) -> Store<MemoryShelf> {
@@ -347,5 +349,16 @@ fn joining_is_idempotent_commutative_and_associative() {
         merged(&mut right, &pair(1, 2), Take::Mine);
         assert_eq!(joined_by_id(&left), expected, "seed {seed}");
         assert_eq!(joined_by_id(&right), expected, "seed {seed}");
+    }
+}
+
+#[test]
+fn a_backup_alone_holds_what_the_file_holds() {
+    for seed in 0..20 {
+        let backup = backup_of(&filled(seed, 7));
+        let store = alone(&backup).unwrap();
+        assert_eq!(read_backup(&export(&store, made()).text).unwrap(), backup);
+        // Found by the index too, not only by the sessions' own keys.
+        assert_eq!(store.index().sessions as usize, backup.sessions.len());
     }
 }
