@@ -178,7 +178,7 @@ impl App {
 
     /// Puts own exercises beside the built-in ones. What stood there before is
     /// left where it is: views still point to it, and it is a list of pointers.
-    fn join(self, own: &OwnExercises) {
+    pub fn join(self, own: &OwnExercises) {
         let known = known();
         let now = known.catalogue.get();
         let joined = own.beside(&now.without_own());

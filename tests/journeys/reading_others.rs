@@ -97,6 +97,7 @@ fn the_log_of_another_is_read_and_nothing_of_either_changes() {
         page.give_file(others::READ_THEIRS, &other_file).await;
         page.type_into(others::WHOSE, "Quentin").await;
         page.tap(Role::Button, others::KEEP_AND_READ).await;
+        page.sees("You are reading Quentin's log").await;
         page.sees(&format!("{other_sessions} sessions")).await;
         // A reload leads back to one's own.
         journey.reload(&page).await;

@@ -52,7 +52,7 @@ pub fn next_block() -> View {
     else {
         return shown.into();
     };
-    let found = look_through(app, judged_from(app));
+    let found = look_through(app, judged_from(app), app.today.get_untracked());
     let is_thin = found.as_ref().is_none_or(|review| review.is_thin);
     let mut proposed = Vec::new();
     let mut goals = Vec::new();
@@ -335,7 +335,8 @@ pub fn this_block(app: App) -> Option<Tag> {
     if block.goals.is_empty() {
         return Some(shown);
     }
-    let found = look_through(app, block.start);
+    // What came after a block is no more its own.
+    let found = look_through(app, block.start, today.min(block.end().plus(-1)));
     let mut goals = tag("ul", "lines");
     for goal in &block.goals {
         let state = found

@@ -21,7 +21,7 @@ const DAYS: i32 = 12 * 7;
 pub fn last_weeks() -> View {
     let app = App::here();
     let head = page_head_under(&Route::Log, words::REVIEW);
-    match look_through(app, from(app)) {
+    match look_through(app, from(app), app.today.get_untracked()) {
         Some(found) => page(head.with(soft(words::REVIEW_MORE)))
             .with(this_block(app))
             .with(facts(app, &found))
@@ -46,10 +46,10 @@ pub fn from(app: App) -> Day {
     app.today.get_untracked().plus(-DAYS)
 }
 
-/// The review of the days from one on; `None` without a session in them.
-pub fn look_through(app: App, from: Day) -> Option<Review> {
-    let today = app.today.get_untracked();
-    let (sessions, is_whole) = app.ask(|store| store.sessions_since(from));
+/// The review of the days from one to another; `None` without a session in them.
+pub fn look_through(app: App, from: Day, until: Day) -> Option<Review> {
+    let (mut sessions, is_whole) = app.ask(|store| store.sessions_since(from));
+    sessions.retain(|session| session.day <= until);
     if sessions.is_empty() {
         return None;
     }
@@ -67,7 +67,7 @@ pub fn look_through(app: App, from: Day) -> Option<Review> {
                     repairs: &accepted.repairs,
                 }),
                 from,
-                today,
+                today: until,
             }))
         })
     })

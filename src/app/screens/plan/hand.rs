@@ -289,9 +289,14 @@ fn accept(app: App, person: &Person, plan: &Plan, own: &OwnExercises) -> Result<
     if is_running(app) {
         return Err(tr(words::FINISH_FIRST_TAKE).to_owned());
     }
-    if *own != app.own_exercises() {
-        app.set_own_exercises(own);
-    }
-    app.begin(person.clone(), plan.clone(), Changes::none(), &Route::Plan);
+    // Kept in one go: no plan without its exercises, no exercises without the plan.
+    let exercises = if *own == app.own_exercises() {
+        Changes::none()
+    } else {
+        app.ask(|store| store.save_exercises(own))
+            .map_err(|error| errors::store(&error))?
+    };
+    app.join(own);
+    app.begin(person.clone(), plan.clone(), exercises, &Route::Plan);
     Ok(())
 }
