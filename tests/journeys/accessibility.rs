@@ -5,7 +5,7 @@ use weekloom_tests::axe::Axe;
 use weekloom_tests::browser::{Page, Role};
 use weekloom_tests::journey;
 use weekloom_tests::pages::{Answer, FirstOpening, Gym, Places, Today, YourData};
-use weekloom_tests::words;
+use weekloom_tests::{others, words};
 
 /// Width at which WCAG 2.2, 1.4.10 wants no scrolling sideways.
 const NARROWEST: u64 = 320;
@@ -340,4 +340,27 @@ async fn data(page: &Page, journey: &journey::Journey, inspector: &mut Inspector
     std::fs::write(&cut, &text[..text.len() / 2]).expect("a file");
     assert!(matches!(data.read(&cut).await, Answer::Refused(_)));
     inspector.look(page, "backup refused").await;
+
+    // Read as another's: the screens of a log under the band that says whose it is.
+    Places(page).go_to_kit(others::OTHERS).await;
+    page.sees(others::NOBODY).await;
+    page.give_file(others::READ_THEIRS, &file).await;
+    page.tap(Role::Button, others::KEEP_AND_READ).await;
+    page.sees(others::NAME_FIRST).await;
+    inspector.look(page, "the log of another, unnamed").await;
+    page.type_into(others::WHOSE, "Ines").await;
+    page.tap(Role::Button, others::KEEP_AND_READ).await;
+    page.sees("You are reading Ines's log").await;
+    page.sees(words::SEARCH_LOG).await;
+    inspector.look(page, "the log of another").await;
+    page.tap(Role::Link, words::REVIEW).await;
+    page.find(Role::Heading, words::SETS_BY_MUSCLE).await;
+    inspector.look(page, "the review of another").await;
+    page.tap(Role::Link, words::PLAN).await;
+    page.find(Role::Heading, words::CHECKED_FOR_YOU).await;
+    inspector.look(page, "the plan of another").await;
+    page.tap(Role::Button, others::BACK_TO_MINE).await;
+    page.tap(Role::Button, others::FORGET).await;
+    page.find(Role::Button, others::FORGET_SURE).await;
+    inspector.look(page, "logs of others").await;
 }

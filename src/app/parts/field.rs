@@ -81,6 +81,12 @@ impl From<TypedField> for View {
     }
 }
 
+/// A field for words, under its label.
+pub fn labelled(id: &'static str, label: &'static str, field: Tag) -> Tag {
+    let label = tag("label", "field__label").attr("for", id).with(label);
+    tag("div", "field").with(label).with(field.attr("id", id))
+}
+
 /// A field for a number, in which typing replaces what stands there: nobody
 /// wants to delete digits with a thumb.
 pub(super) fn replaced(class: &'static str, value: LiveText) -> Tag {

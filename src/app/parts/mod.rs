@@ -15,7 +15,8 @@ mod stepper;
 
 pub use chart::{Chart, bars};
 pub use field::{
-    Choice, ChoiceGroup, Choices, TickGroup, TypedField, languages, refusal, select_all, tick,
+    Choice, ChoiceGroup, Choices, TickGroup, TypedField, labelled, languages, refusal, select_all,
+    tick,
 };
 pub use file_choice::file_choice;
 pub use icon::{Shape, icon};

@@ -4,7 +4,7 @@ use super::history;
 use super::{page, page_head, soft_live};
 use crate::held::Held;
 use crate::markup::{Tag, View, either, live, tag};
-use crate::parts::{line, line_link, line_more, select_all};
+use crate::parts::{labelled, line, line_link, line_more, select_all};
 use crate::route::Route;
 use crate::state::App;
 use crate::text::language::tr;
@@ -71,7 +71,6 @@ fn search(query: Held<String>) -> Tag {
     let typed = Held::new(String::new());
     let input = tag("input", "input")
         .attr("type", "search")
-        .attr("id", "log-search")
         .attr("enterkeyhint", "search")
         .attr("autocomplete", "off")
         // Another word takes the place of the last.
@@ -89,10 +88,7 @@ fn search(query: Held<String>) -> Tag {
                 PAUSE,
             );
         });
-    let label = tag("label", "field__label")
-        .attr("for", "log-search")
-        .with(words::SEARCH_LOG);
-    tag("div", "field").with(label).with(input)
+    labelled("log-search", words::SEARCH_LOG, input)
 }
 
 fn session_line(app: App, line: &SessionLine) -> Tag {

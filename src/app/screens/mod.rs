@@ -19,7 +19,7 @@ mod today;
 mod week;
 mod welcome;
 
-use crate::held::{effect, untracked};
+use crate::held::effect;
 use crate::markup::{Tag, View, by_key, link, live, nothing, tag, when};
 use crate::on_demand;
 use crate::parts::nav;
@@ -86,7 +86,7 @@ fn place() -> View {
         if app.is_reading() { place + "*" } else { place }
     };
     let screen = move || match app.route.get_untracked() {
-        other if untracked(&|| app.is_reading()) => on_demand::screen(other),
+        other if app.reading.with_untracked(Option::is_some) => on_demand::screen(other),
         Route::Today | Route::TodaySheet(_) => today::today(),
         Route::Week => week::week(),
         other => on_demand::screen(other),

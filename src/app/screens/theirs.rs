@@ -4,6 +4,7 @@
 //! store; [`within`] leaves only those that change nothing.
 
 use super::{desk_of, page, page_head, plan};
+use crate::effects::clock;
 use crate::markup::{Tag, View, button, link, tag};
 use crate::route::{self, KitPage, Route};
 use crate::state::{App, Reading};
@@ -66,10 +67,11 @@ pub fn within(place: Route) -> View {
 }
 
 fn head(app: App) -> Tag {
-    // On the calendar of one's own, not of the day the file was made.
+    // Beside the reader's own calendar: a file of last year says its year.
+    let today = clock::day_of(app.now.get_untracked());
     let said = app.reading.with_untracked(|reading| {
         let reading = reading.as_ref()?;
-        let made = dates::full_short(reading.made, reading.made);
+        let made = dates::full_short(reading.made, today);
         Some(told::reading(&reading.name, &made))
     });
     let to = |place: Route, name| link("button", place.hash(), name);

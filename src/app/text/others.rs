@@ -26,6 +26,8 @@ pub const WHOSE_LOG: &str = "Whose log is this?";
 pub const WHOSE: &str = "Name";
 /// Without one.
 pub const NAME_FIRST: &str = "Write a name first, so that you find this log again.";
+/// Not beside a session of one's own.
+pub const FINISH_FIRST_READ: &str = "A session is running. Finish it first, then read this log.";
 /// Keeps and opens.
 pub const KEEP_AND_READ: &str = "Keep and read";
 /// Ends reading.
@@ -53,6 +55,15 @@ pub fn gives_way(name: &str) -> String {
 #[must_use]
 pub fn reading(name: &str, made: &str) -> String {
     say!("You are reading {name}'s log, as of {made}.", name, made)
+}
+
+/// The files of others are still there.
+#[must_use]
+pub fn not_forgotten(why: &str) -> String {
+    say!(
+        "The logs of others were not deleted ({why}). Try again.",
+        why
+    )
 }
 
 /// The browser keeps no files of others.

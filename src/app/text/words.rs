@@ -1162,7 +1162,7 @@ pub const PLATES_MORE: &str = "A pair is one for each side. 0 takes a plate off 
 pub const UNIT_MORE: &str = "Logged loads stay what they were; they are only shown in the other unit. Bars and plates of your kit stay too: check them under Equipment.";
 /// File too large.
 pub const FILE_TOO_LARGE: &str =
-    "This file is larger than any backup (20 MB). Choose the file Weekloom saved.";
+    "This file is far larger than what is asked for here. Choose another.";
 /// File cannot be read.
 pub const FILE_UNREADABLE: &str = "The browser could not read this file. Choose it again.";
 /// Taken in.

@@ -95,7 +95,7 @@ impl fmt::Display for SaveError {
                 f.write_str("another window of the app is open; close it, then change this one")
             }
             Self::OnlyReading => f.write_str(
-                "this log is somebody else's and only read here; go back to your own to change something",
+                "the log of another is being read; go back to your own to change something",
             ),
             Self::NotKept { journal, shelf } => write!(
                 f,

@@ -9,7 +9,7 @@ use crate::route::{self, Route};
 use crate::screens::{banners, card, soft_small};
 use crate::state::App;
 use crate::text::language::tr;
-use crate::text::{dates, errors, reasons, words};
+use crate::text::{dates, errors, others, reasons, words};
 use weekloom_store::backup::{self, Backup, Take};
 use weekloom_store::{Aside, Space};
 
@@ -49,17 +49,30 @@ struct Chosen {
 }
 
 impl Chosen {
-    fn take(self, chosen: Result<String, &'static str>) {
-        self.offered.set(None);
-        let read = chosen.map_err(|why| tr(why).to_owned());
-        match read.and_then(|text| backup::read_backup(&text).map_err(|e| errors::other(&e))) {
-            Ok(found) => {
-                self.refused.set(None);
-                self.offered.set(Some(found));
-            }
-            Err(why) => self.refused.set(Some(why)),
-        }
+    fn take(self, read: Result<(Backup, String), String>) {
+        self.refused.set(read.as_ref().err().cloned());
+        self.offered.set(read.ok().map(|(backup, _)| backup));
     }
+}
+
+/// A button that lets a backup file be chosen. What comes of it: what it holds
+/// and its text, or in words why it is refused.
+pub(super) fn backup_choice(
+    name: &'static str,
+    take: impl Fn(Result<(Backup, String), String>) + 'static,
+) -> Tag {
+    file_choice(
+        name,
+        "application/json,.json",
+        backup::MOST_BYTES,
+        move |chosen| {
+            let text = chosen.map_err(|why| tr(why).to_owned());
+            take(text.and_then(|text| match backup::read_backup(&text) {
+                Ok(found) => Ok((found, text)),
+                Err(error) => Err(errors::other(&error)),
+            }));
+        },
+    )
 }
 
 /// Choosing a file, seeing what it would do, and only then taking it in.
@@ -69,12 +82,7 @@ pub fn import() -> View {
         refused: Held::new(None),
         offered: Held::new(None),
     };
-    let label = file_choice(
-        words::BACKUP_IN,
-        "application/json,.json",
-        backup::MOST_BYTES,
-        move |file| chosen.take(file),
-    );
+    let label = backup_choice(words::BACKUP_IN, move |read| chosen.take(read));
     let refused = live(move || {
         let why = chosen.refused.get()?;
         let banner = tag("div", "banner banner--warn")
@@ -204,9 +212,10 @@ fn erase(app: App) -> Tag {
         let changes = app.ask(|store| store.delete_all());
         app.replace_with(changes);
         if app.space == Space::Own {
-            later(async {
-                // Where they cannot be deleted they could not be kept either.
-                let _ = storage::others::forget_all().await;
+            later(async move {
+                if let Err(failed) = storage::others::forget_all().await {
+                    app.tell(others::not_forgotten(&failed.to_string()));
+                }
             });
         }
         route::replace(&Route::Today);

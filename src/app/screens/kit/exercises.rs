@@ -7,7 +7,7 @@
 
 use crate::held::{Held, untracked};
 use crate::markup::{Tag, View, button, either, live, tag};
-use crate::parts::{Choice, ChoiceGroup, TickGroup, TypedField, line_link, refusal};
+use crate::parts::{Choice, ChoiceGroup, TickGroup, TypedField, labelled, line_link, refusal};
 use crate::route::{self, KitPage, Route};
 use crate::screens::{card, page, page_head_under, soft, soft_small};
 use crate::state::App;
@@ -250,12 +250,10 @@ impl Draft {
         set: fn(&mut Exercise, String),
     ) -> Tag {
         let field = tag(kind, "input")
-            .attr("id", id)
             .attr("autocomplete", "off")
             .value(Box::new(move || self.with(|e| get(e).clone()).into()))
             .on_typed(move |text| self.change(|e| set(e, text.trim().to_owned())));
-        let label = tag("label", "field__label").attr("for", id).with(label);
-        tag("div", "field").with(label).with(field)
+        labelled(id, label, field)
     }
 
     /// Name, pattern and muscles.

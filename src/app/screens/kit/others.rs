@@ -3,26 +3,22 @@
 //! Start at [`others`]. A file is looked through before it is kept, and what
 //! is read of it stands in [`crate::screens::theirs`].
 
+use super::data::backup_choice;
 use super::page_under;
 use crate::effects::storage::others::{self, Person};
 use crate::held::{Held, later};
-use crate::markup::{Tag, View, button, either, live, tag};
-use crate::parts::{TypedField, file_choice, line, refusal};
-use crate::screens::{card, soft, theirs};
+use crate::markup::{Tag, View, button, either, live, tag, when};
+use crate::parts::{labelled, refusal};
+use crate::screens::{card, is_running, soft, theirs};
 use crate::state::App;
 use crate::text::language::tr;
 use crate::text::{dates, errors, others as told, words};
+use leptos::prelude::event_target_value;
 use std::sync::Arc;
 use weekloom_store::backup::{self, Backup};
 
 /// Letters of a name.
 const MOST_LETTERS: usize = 40;
-
-/// A file that was looked through and has no name yet.
-struct Looked {
-    backup: Backup,
-    text: String,
-}
 
 #[derive(Clone, Copy)]
 struct Page {
@@ -30,7 +26,8 @@ struct Page {
     /// `None` until they are known.
     people: Held<Option<Vec<Person>>>,
     refused: Held<Option<String>>,
-    looked: Held<Option<Arc<Looked>>>,
+    /// A file that was looked through and has no name yet, and its text.
+    looked: Held<Option<Arc<(Backup, String)>>>,
     name: Held<String>,
     /// Whom to forget, once that is said twice.
     leaving: Held<Option<String>>,
@@ -124,60 +121,42 @@ impl Page {
                 .with(button("button", words::CANCEL, move || {
                     self.leaving.set(None)
                 }))
-                .into()
         };
         tag("li", "card")
-            .with(line(person.name.clone(), about))
+            .with(tag("h2", "").with(person.name.clone()))
+            .with(soft(about))
             .with(tag("div", "row row--apart").with(open).with(ask))
-            .with(either(is_leaving, sure, || View::from(Vec::new())))
+            .with(when(is_leaving, sure))
     }
 
+    /// A file is looked through before anything of it is kept.
     fn choosing(self) -> Tag {
-        file_choice(
-            told::READ_THEIRS,
-            "application/json,.json",
-            backup::MOST_BYTES,
-            move |chosen| self.look(chosen),
-        )
-    }
-
-    /// Looks through a file before anything of it is kept.
-    fn look(self, chosen: Result<String, &'static str>) {
-        let looked = match chosen {
-            Ok(text) => match backup::read_backup(&text) {
-                Ok(backup) => Ok(Looked { backup, text }),
-                Err(error) => Err(errors::other(&error)),
-            },
-            Err(why) => Err(tr(why).to_owned()),
-        };
-        match looked {
-            Ok(looked) => {
-                self.refused.set(None);
-                self.looked.set(Some(Arc::new(looked)));
-            }
-            Err(why) => self.refused.set(Some(why)),
-        }
+        backup_choice(told::READ_THEIRS, move |read| {
+            self.refused.set(read.as_ref().err().cloned());
+            self.looked.set(read.ok().map(Arc::new));
+        })
     }
 
     /// Whose it is, and who gives way to it.
     fn naming(self) -> Tag {
         let today = self.app.today.get_untracked();
         let said = self.looked.with_untracked(|looked| {
-            let backup = &looked.as_ref()?.backup;
+            let backup = &looked.as_ref()?.0;
             let made = dates::date(backup.made, today);
             Some(told::about(&made, backup.sessions.len()))
         });
-        let name = TypedField {
-            label: tr(told::WHOSE).into(),
-            id: "whose".to_owned(),
-            value: Box::new(move || self.name.get().into()),
-            error: Held::new(None),
-            on_typed: Box::new(move |text| {
+        let name = tag("input", "input")
+            .attr("type", "text")
+            .attr("maxlength", MOST_LETTERS.to_string())
+            .attr("autocomplete", "off")
+            // At every letter: what comes and goes with the name must not move
+            // the button away from under the thumb.
+            .on("input", move |event| {
+                let text = event_target_value(&event);
+                self.refused.set(None);
                 self.name
                     .set(text.trim().chars().take(MOST_LETTERS).collect());
-            }),
-            unit: None,
-        };
+            });
         let replaced = live(move || {
             let name = self.name.get();
             let is_here = self.people.with(|people| {
@@ -188,7 +167,7 @@ impl Page {
         });
         card(told::WHOSE_LOG)
             .with(said.map(soft))
-            .with(name)
+            .with(labelled("whose", told::WHOSE, name))
             .with(replaced)
             .with(
                 tag("div", "row")
@@ -217,9 +196,12 @@ impl Page {
         let Some(looked) = self.looked.get_untracked() else {
             return;
         };
+        if !self.may_read() {
+            return;
+        }
         later(async move {
-            let backup = &looked.backup;
-            let kept = others::keep(&name, backup.made, backup.sessions.len(), &looked.text).await;
+            let (backup, text) = &*looked;
+            let kept = others::keep(&name, backup.made, backup.sessions.len(), text).await;
             if let Err(failed) = kept {
                 // It can be read all the same, this once.
                 self.app.tell(told::not_kept(&failed.to_string()));
@@ -230,7 +212,19 @@ impl Page {
         });
     }
 
+    /// The rests of a session under way would end unheard meanwhile.
+    fn may_read(self) -> bool {
+        let is_free = !is_running(self.app);
+        if !is_free {
+            self.refuse(tr(told::FINISH_FIRST_READ));
+        }
+        is_free
+    }
+
     fn open(self, name: String) {
+        if !self.may_read() {
+            return;
+        }
         later(async move {
             let read = match others::file(&name).await {
                 Ok(Some(text)) => backup::read_backup(&text).map_err(|e| errors::other(&e)),

@@ -6,7 +6,7 @@
 
 use crate::held::{Held, untracked};
 use crate::markup::{Tag, Text, View, button, either, live, nothing, tag};
-use crate::parts::{line_button, line_link, refusal, select_all};
+use crate::parts::{labelled, line_button, line_link, refusal, select_all};
 use crate::route::{self, Route};
 use crate::screens::{page, page_head_under, soft_small};
 use crate::state::App;
@@ -185,7 +185,6 @@ pub fn cycle(id: &str) -> View {
 fn name(cycle: Cycle) -> Tag {
     let of = cycle.clone();
     let input = tag("input", "input")
-        .attr("id", "cycle-name")
         .attr("type", "text")
         .attr("maxlength", OwnSplit::NAME.to_string())
         .attr("autocomplete", "off")
@@ -203,10 +202,7 @@ fn name(cycle: Cycle) -> Tag {
                 }
             });
         });
-    let label = tag("label", "field__label")
-        .attr("for", "cycle-name")
-        .with(words::CYCLE_NAME);
-    tag("div", "field").with(label).with(input)
+    labelled("cycle-name", words::CYCLE_NAME, input)
 }
 
 /// The days of a cycle, and kinds of days to add.

@@ -7,7 +7,7 @@
 use crate::effects::{clipboard, file};
 use crate::held::{Held, later};
 use crate::markup::{Tag, View, button, drawn, tag};
-use crate::parts::{file_choice, loom_of, refusal, select_all};
+use crate::parts::{file_choice, labelled, loom_of, refusal, select_all};
 use crate::route::{self, Route};
 use crate::screens::{card, is_running, list, page, page_head_under, soft, soft_small};
 use crate::state::App;
@@ -69,12 +69,8 @@ fn give(app: App, text: &str) -> Vec<View> {
     let field = tag("input", "input")
         .attr("type", "text")
         .attr("readonly", "")
-        .attr("id", "plan-link")
         .attr("value", link.clone())
         .on("focus", select_all);
-    let label = tag("label", "field__label")
-        .attr("for", "plan-link")
-        .with(words::PLAN_LINK);
     let copied = link.clone();
     let copy = button("button button--wide", words::COPY_LINK, move || {
         let copied = copied.clone();
@@ -94,7 +90,7 @@ fn give(app: App, text: &str) -> Vec<View> {
         }
     });
     let as_link = card(words::AS_LINK)
-        .with(tag("div", "field").with(label).with(field))
+        .with(labelled("plan-link", words::PLAN_LINK, field))
         .with(copy)
         .with(save)
         .with(soft_small(words::AS_LINK_MORE));
@@ -136,16 +132,12 @@ fn take_one(app: App) -> Tag {
     };
     let field = tag("input", "input")
         .attr("type", "text")
-        .attr("id", "plan-paste")
         .attr("autocomplete", "off")
         .on_typed(move |text| {
             if !text.trim().is_empty() {
                 read(&text);
             }
         });
-    let label = tag("label", "field__label")
-        .attr("for", "plan-paste")
-        .with(words::PASTE_LINK);
     // A letter takes up to four bytes.
     let file = file_choice(
         words::PLAN_FROM_FILE,
@@ -157,7 +149,7 @@ fn take_one(app: App) -> Tag {
         },
     );
     card(words::TAKE_ONE)
-        .with(tag("div", "field").with(label).with(field))
+        .with(labelled("plan-paste", words::PASTE_LINK, field))
         .with(file)
         .with(refusal(refused))
 }

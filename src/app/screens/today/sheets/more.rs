@@ -3,7 +3,7 @@
 use super::{act_and_close, up};
 use crate::held::untracked;
 use crate::markup::{Tag, View, button, live, tag};
-use crate::parts::{Choice, ChoiceGroup};
+use crate::parts::{Choice, ChoiceGroup, labelled};
 use crate::route::{self, Route, TodaySheet};
 use crate::state::App;
 use crate::text::{terms, words};
@@ -87,7 +87,6 @@ fn about_exercise(app: App, index: usize, exercise: &'static Exercise) -> Vec<Vi
     };
     let advice = live(move || noted().map(|hurt| advice(app, index, hurt)));
     let note = tag("textarea", "input")
-        .attr("id", "note")
         .attr("rows", "2")
         .attr("maxlength", "500")
         .value(Box::new(move || {
@@ -96,14 +95,11 @@ fn about_exercise(app: App, index: usize, exercise: &'static Exercise) -> Vec<Vi
                 .into()
         }))
         .on_typed(move |text| told(app, &Event::Note { item: index, text }));
-    let label = tag("label", "field__label")
-        .attr("for", "note")
-        .with(words::NOTE);
     vec![
         tag("h3", "").with(terms::exercise(exercise)).into(),
         hurts.into(),
         advice,
-        tag("div", "field").with(label).with(note).into(),
+        labelled("note", words::NOTE, note).into(),
     ]
 }
 
