@@ -9,7 +9,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 use std::path::PathBuf;
 use std::time::{SystemTime, UNIX_EPOCH};
 
-use serde_json::json;
+use xtask::browser::Engine;
 use xtask::serve::Server;
 
 use crate::browser::{Browser, Page, Profile, Role};
@@ -38,9 +38,18 @@ struct Machine {
 impl Machine {
     /// Errors with one sentence on what is missing.
     fn find() -> Result<Self, String> {
-        let browser = xtask::browser::Browser::find().ok_or(
-            "there is no Chromium with its driver: install them, or set CHROMIUM and CHROMEDRIVER",
-        )?;
+        let named = std::env::var("WEEKLOOM_ENGINE").unwrap_or_default();
+        let engine = match named.as_str() {
+            "" => Engine::Chromium,
+            name => Engine::named(name).map_err(|error| error.to_string())?,
+        };
+        let browser = xtask::browser::Browser::find(engine).ok_or_else(|| {
+            let [browser, driver] = engine.variables();
+            format!(
+                "there is no {} with its driver: install them, or set {browser} and {driver}",
+                engine.name()
+            )
+        })?;
         let dist = std::env::var_os("WEEKLOOM_DIST")
             .map(PathBuf::from)
             .ok_or("WEEKLOOM_DIST does not name a build: use `cargo xtask test --only journeys`")?;
@@ -69,7 +78,6 @@ pub fn not_run(name: &str, why: &str) {
 
 /// One journey under way.
 pub struct Journey {
-    machine: Machine,
     /// Dropped before the profile it writes to.
     browser: Browser,
     profile: Profile,
@@ -94,7 +102,7 @@ pub fn run(name: &str, walk: impl AsyncFnOnce(&mut Journey)) {
         .enable_all()
         .build()
         .expect("a runtime");
-    let browser = Browser::start(&machine.browser.chromedriver);
+    let browser = Browser::start(&machine.browser);
     let server = Server::start(&machine.dist, 0).expect("the build is served");
     let now_ms = SystemTime::now()
         .duration_since(UNIX_EPOCH)
@@ -106,7 +114,6 @@ pub fn run(name: &str, walk: impl AsyncFnOnce(&mut Journey)) {
         server: Some(server),
         profile: Profile::fresh(),
         browser,
-        machine,
         shift_ms: MONDAY_MS - now_ms,
         scripts: Vec::new(),
         forgiven: Vec::new(),
@@ -140,27 +147,20 @@ impl Journey {
 
     /// Opens the browser without the app, prepared for it.
     pub async fn open_empty(&mut self) -> Page {
-        let page = self
-            .browser
-            .open(&self.machine.browser.chromium, &self.profile)
-            .await;
+        let page = self.browser.open(&self.profile).await;
         self.prepare(&page).await;
         page
     }
 
     /// A phone's window, the journey's clock and its scripts, for the window in front.
     pub async fn prepare(&self, page: &Page) {
-        let phone = json!({ "width": 360, "height": 740, "deviceScaleFactor": 2, "mobile": true });
-        page.devtools("Emulation.setDeviceMetricsOverride", phone)
-            .await;
+        page.resize(360, 740).await;
         let clock = SHIFT_CLOCK.replace("$MS", &self.shift_ms.to_string());
-        for script in std::iter::once(&clock).chain(&self.scripts) {
-            page.devtools(
-                "Page.addScriptToEvaluateOnNewDocument",
-                json!({ "source": script }),
-            )
-            .await;
-        }
+        let scripts: Vec<String> = std::iter::once(&clock)
+            .chain(&self.scripts)
+            .cloned()
+            .collect();
+        page.prologue(&scripts).await;
     }
 
     /// The window in front, if the browser is open.
@@ -177,7 +177,7 @@ impl Journey {
 
     /// Loads the page again, as a person does who pulls it down.
     pub async fn reload(&self, page: &Page) {
-        page.client().refresh().await.expect("the app loads again");
+        page.reload().await;
         self.wait_for_app(page).await;
     }
 
@@ -227,11 +227,7 @@ impl Journey {
             server.stop();
         }
         if let Some(page) = page {
-            let off = json!({
-                "offline": true, "latency": 0, "downloadThroughput": 0, "uploadThroughput": 0
-            });
-            page.devtools("Network.enable", json!({})).await;
-            page.devtools("Network.emulateNetworkConditions", off).await;
+            page.unplug().await;
         }
     }
 
@@ -263,18 +259,24 @@ impl Journey {
 
     /// Takes down what console and network have said so far.
     pub async fn listen(&mut self) {
-        for (level, text) in self.browser.console().await {
+        for text in self.browser.console().await {
             let is_forgiven = self.forgiven.iter().any(|part| text.contains(part));
-            if level == "SEVERE" && !is_forgiven {
+            if !is_forgiven {
                 self.complaints.push(text);
             }
         }
         let own = self.url();
         for address in self.browser.requests().await {
             // The browser's own pages and what a page makes itself never reach a network.
-            let is_inside = ["data:", "blob:", "chrome:", own.as_str()]
-                .iter()
-                .any(|start| address.starts_with(start));
+            let is_inside = [
+                "data:",
+                "blob:",
+                "chrome:",
+                "chrome-untrusted:",
+                own.as_str(),
+            ]
+            .iter()
+            .any(|start| address.starts_with(start));
             if !is_inside {
                 self.complaints.push(format!("a request to {address}"));
             }
@@ -325,8 +327,8 @@ impl Journey {
             return;
         };
         eprintln!("{name} failed at {:?}", page.client().current_url().await);
-        for (level, text) in self.browser.console().await {
-            eprintln!("console: {level}: {text}");
+        for text in self.browser.console().await {
+            eprintln!("console: {text}");
         }
         if let Ok(picture) = page.client().screenshot().await {
             let folder = xtask::paths::target().join("journeys");

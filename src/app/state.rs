@@ -6,7 +6,7 @@
 //! "Saved" is said only after the commit.
 
 use crate::editing::Steps;
-use crate::effects::storage::{self, Keeper, Mode};
+use crate::effects::storage::{self, Keeper, Mode, SaveError};
 use crate::effects::{clock, update};
 use crate::held::{Derived, Held, later, untracked};
 use crate::markup::Text;
@@ -36,8 +36,22 @@ pub enum Saving {
     Saved,
     /// A change is on its way.
     Underway,
-    /// A change could not be kept; the text says why.
+    /// A change could not be kept and stands in memory only; the text says why.
     Failed(String),
+    /// A change was refused, and nothing is different; the text says why.
+    Refused(String),
+}
+
+impl From<&SaveError> for Saving {
+    fn from(error: &SaveError) -> Self {
+        let why = errors::save(error);
+        match error {
+            SaveError::NotKept { .. } => Self::Failed(why),
+            SaveError::Refused(_) | SaveError::OtherWindow | SaveError::OnlyReading => {
+                Self::Refused(why)
+            }
+        }
+    }
 }
 
 /// The app: all that is [`Known`], and the verbs that change it. There is one
@@ -278,7 +292,7 @@ impl App {
     pub fn keep(self, made: Result<Changes, StoreError>) {
         match made {
             Ok(changes) => self.commit(changes),
-            Err(error) => self.saving.set(Saving::Failed(errors::store(&error))),
+            Err(error) => self.saving.set(Saving::Refused(errors::store(&error))),
         }
     }
 
@@ -294,7 +308,7 @@ impl App {
         later(async move {
             let said = match committing.await {
                 Ok(_) => Saving::Saved,
-                Err(error) => Saving::Failed(errors::save(&error)),
+                Err(error) => Saving::from(&error),
             };
             then();
             app.saving.set(said);
@@ -357,7 +371,7 @@ impl App {
                     route::replace(&then);
                 }),
             ),
-            Err(error) => self.saving.set(Saving::Failed(errors::store(&error))),
+            Err(error) => self.saving.set(Saving::Refused(errors::store(&error))),
         }
     }
 
@@ -455,7 +469,7 @@ impl App {
         let today = self.today.get_untracked();
         match self.ask(|store| demo::changes(store, self.catalogue(), member, today)) {
             Ok(changes) => self.replace_with(changes),
-            Err(error) => self.saving.set(Saving::Failed(errors::store(&error))),
+            Err(error) => self.saving.set(Saving::Refused(errors::store(&error))),
         }
     }
 

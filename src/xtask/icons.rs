@@ -8,7 +8,7 @@ use std::process::Command;
 
 use anyhow::{Context, Result};
 
-use crate::browser::Browser;
+use crate::browser::{Browser, Engine};
 use crate::{paths, process};
 
 /// Drawing, picture, width and height in pixels. The touch icon must be opaque, as the
@@ -22,7 +22,8 @@ const ICONS: [(&str, &str, u32); 4] = [
 
 /// Draws all icons anew.
 pub fn run() -> Result<()> {
-    let browser = Browser::find().context("Chromium was not found: set CHROMIUM to its path")?;
+    let browser = Browser::find(Engine::Chromium)
+        .context("Chromium was not found: set CHROMIUM to its path")?;
     let icons = paths::root().join("public/icons");
     let work = paths::target().join("xtask");
     fs::create_dir_all(&work)?;
@@ -37,7 +38,7 @@ pub fn run() -> Result<()> {
             ),
         )?;
         process::output(
-            Command::new(&browser.chromium)
+            Command::new(&browser.program)
                 .args(Browser::flags())
                 .args(["--hide-scrollbars", "--force-device-scale-factor=1"])
                 .arg("--default-background-color=00000000")

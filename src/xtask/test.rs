@@ -7,7 +7,7 @@ use std::process::{Command, ExitCode};
 
 use anyhow::{Result, bail, ensure};
 
-use crate::browser::Browser;
+use crate::browser::{Browser, Engine};
 use crate::build::{self, Npm, Options};
 use crate::{budgets, dependencies, npm, paths, process, setup, tidy};
 
@@ -46,7 +46,7 @@ struct Machine {
 
 type Section = (&'static str, fn(&Machine) -> Result<Outcome>);
 
-const SECTIONS: [Section; 10] = [
+const SECTIONS: [Section; 11] = [
     ("fmt", fmt),
     ("clippy", clippy),
     ("clippy-app", clippy_app),
@@ -60,14 +60,17 @@ const SECTIONS: [Section; 10] = [
         budgets::check(&paths::dist()).map(|()| Outcome::Passed)
     }),
     ("wasm", wasm),
-    ("journeys", journeys),
+    ("journeys", |machine| journeys(machine, &machine.browser)),
+    ("firefox", |machine| {
+        journeys(machine, &setup::browser(Engine::Firefox))
+    }),
 ];
 
-/// Sections that need a browser.
+/// Sections that need Chromium.
 const NEED_BROWSER: [&str; 2] = ["wasm", "journeys"];
 
 /// Sections that look at the release build.
-const NEED_BUILD: [&str; 2] = ["budgets", "journeys"];
+const NEED_BUILD: [&str; 3] = ["budgets", "journeys", "firefox"];
 
 /// Does the environment say that this machine decides (CI=true)?
 pub fn is_ci() -> bool {
@@ -98,7 +101,7 @@ pub fn run(strict: bool, only: Option<&str>) -> Result<ExitCode> {
     let machine = Machine {
         strictness,
         browser: if needs_browser {
-            setup::browser()
+            setup::browser(Engine::Chromium)
         } else {
             Err(anyhow::anyhow!("no section asked for a browser"))
         },
@@ -244,8 +247,9 @@ fn wasm(machine: &Machine) -> Result<Outcome> {
     Ok(Outcome::Passed)
 }
 
-fn journeys(machine: &Machine) -> Result<Outcome> {
-    let browser = match &machine.browser {
+/// The journeys through one browser.
+fn journeys(machine: &Machine, browser: &Result<Browser>) -> Result<Outcome> {
+    let browser = match browser {
         Ok(browser) => browser,
         Err(error) => return Ok(Outcome::NotRun(format!("{error:#}"))),
     };
@@ -256,6 +260,7 @@ fn journeys(machine: &Machine) -> Result<Outcome> {
     let mut command = process::cargo();
     with_browser(&mut command, browser)
         .args(["test", "--package", "weekloom-tests"])
+        .env("WEEKLOOM_ENGINE", browser.engine.name())
         .env("WEEKLOOM_DIST", paths::dist());
     // Without npm the journey that needs axe-core says that it did not run.
     if let Some(script) = npm::axe()? {
@@ -269,9 +274,10 @@ fn journeys(machine: &Machine) -> Result<Outcome> {
 }
 
 fn with_browser<'a>(command: &'a mut Command, browser: &Browser) -> &'a mut Command {
+    let [program, driver] = browser.engine.variables();
     command
-        .env("CHROMIUM", &browser.chromium)
-        .env("CHROMEDRIVER", &browser.chromedriver)
+        .env(program, &browser.program)
+        .env(driver, &browser.driver)
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use std::fs;
 use std::io::{BufRead, BufReader, Read};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::process::{Child, Command, Stdio};
 use std::sync::atomic::{AtomicU32, Ordering};
 use std::time::{Duration, Instant};
@@ -12,7 +12,8 @@ use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Value, json};
 
 use super::page::Page;
-use super::wire;
+use super::{firefox, wire};
+use xtask::browser::{Browser as Found, Engine};
 
 /// A folder for one profile and its downloads, deleted when dropped.
 pub struct Profile {
@@ -56,6 +57,7 @@ impl Drop for Profile {
 
 /// A driver and, while one is open, its browser. Both end when this is dropped.
 pub struct Browser {
+    found: Found,
     driver: Child,
     address: String,
     session: Option<Session>,
@@ -69,9 +71,13 @@ struct Session {
 
 impl Browser {
     /// Starts a driver on a free port. No browser is open yet.
-    pub fn start(chromedriver: &Path) -> Self {
-        let mut driver = Command::new(chromedriver)
-            .arg("--port=0")
+    pub fn start(found: &Found) -> Self {
+        let flags: &[&str] = match found.engine {
+            Engine::Chromium => &["--port=0"],
+            Engine::Firefox => &["--port=0", "--websocket-port=0", "--allow-system-access"],
+        };
+        let mut driver = Command::new(&found.driver)
+            .args(flags)
             // Days and hours are the same wherever the journeys run.
             .env("TZ", "UTC")
             .env("LANGUAGE", "en_GB")
@@ -79,38 +85,59 @@ impl Browser {
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
             .spawn()
-            .unwrap_or_else(|error| panic!("could not start {}: {error}", chromedriver.display()));
+            .unwrap_or_else(|error| panic!("could not start {}: {error}", found.driver.display()));
         let mut lines = BufReader::new(driver.stdout.take().expect("its output is piped"));
         let port = read_port(&mut lines);
         // Whatever else it says must not fill the pipe and stop it.
         std::thread::spawn(move || lines.read_to_end(&mut Vec::new()));
         Self {
+            found: found.clone(),
             driver,
             address: format!("http://127.0.0.1:{port}"),
             session: None,
         }
     }
 
+    /// What a session on this profile is asked to be.
+    fn wanted(&self, profile: &Profile) -> Value {
+        let program = &self.found.program;
+        match self.found.engine {
+            Engine::Chromium => {
+                let data = format!("--user-data-dir={}", profile.data().display());
+                let mut flags: Vec<&str> = Found::flags();
+                flags.extend([
+                    data.as_str(),
+                    "--lang=en-GB",
+                    "--accept-lang=en-GB",
+                    "--window-size=360,740",
+                    "--hide-scrollbars",
+                    // Nothing outside this machine can be reached, whatever asks for it.
+                    "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
+                ]);
+                json!({
+                    "browserName": "chrome",
+                    "goog:chromeOptions": { "binary": program, "args": flags },
+                    "goog:loggingPrefs": { "browser": "ALL", "performance": "ALL" },
+                })
+            }
+            Engine::Firefox => {
+                fs::create_dir_all(profile.data()).expect("a folder for the profile");
+                json!({
+                    "browserName": "firefox",
+                    "moz:firefoxOptions": {
+                        "binary": program,
+                        "args": ["-headless", "-profile", profile.data()],
+                        "prefs": firefox::preferences(&profile.downloads()),
+                    },
+                })
+            }
+        }
+    }
+
     /// Opens the browser on a profile, at an empty page.
-    pub async fn open(&mut self, chromium: &Path, profile: &Profile) -> Page {
+    pub async fn open(&mut self, profile: &Profile) -> Page {
         assert!(self.session.is_none(), "the browser is open already");
-        let data = format!("--user-data-dir={}", profile.data().display());
-        let mut flags: Vec<&str> = xtask::browser::Browser::flags();
-        flags.extend([
-            data.as_str(),
-            "--lang=en-GB",
-            "--accept-lang=en-GB",
-            "--window-size=360,740",
-            "--hide-scrollbars",
-            // Nothing outside this machine can be reached, whatever asks for it.
-            "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
-        ]);
-        let capabilities = json!({
-            "browserName": "chrome",
-            "goog:chromeOptions": { "binary": chromium, "args": flags },
-            "goog:loggingPrefs": { "browser": "ALL", "performance": "ALL" },
-        });
-        let Value::Object(capabilities) = capabilities else {
+        let Value::Object(capabilities) = self.wanted(profile) else {
             unreachable!("it is written as an object");
         };
         let mut builder = ClientBuilder::new(HttpConnector::new());
@@ -119,20 +146,26 @@ impl Browser {
             .connect(&self.address)
             .await
             .expect("the driver opens the browser");
+        let name = match self.found.engine {
+            Engine::Chromium => "goog:processID",
+            Engine::Firefox => "moz:processID",
+        };
         let process = client
             .capabilities()
-            .and_then(|found| found.get("goog:processID")?.as_u64())
+            .and_then(|found| found.get(name)?.as_u64())
             .expect("the driver says which process the browser is");
         self.session = Some(Session {
             client: client.clone(),
             process,
         });
-        let page = Page::new(client);
-        page.devtools(
-            "Browser.setDownloadBehavior",
-            json!({ "behavior": "allow", "downloadPath": profile.downloads() }),
-        )
-        .await;
+        let page = Page::new(client, self.found.engine);
+        if self.found.engine == Engine::Chromium {
+            page.devtools(
+                "Browser.setDownloadBehavior",
+                json!({ "behavior": "allow", "downloadPath": profile.downloads() }),
+            )
+            .await;
+        }
         page
     }
 
@@ -159,22 +192,36 @@ impl Browser {
     /// The window in front, if the browser is open.
     pub fn page(&self) -> Option<Page> {
         let session = self.session.as_ref()?;
-        Some(Page::new(session.client.clone()))
+        Some(Page::new(session.client.clone(), self.found.engine))
     }
 
-    /// What pages wrote to the console since the last call, as level and text.
-    pub async fn console(&self) -> Vec<(String, String)> {
+    /// The errors that pages' consoles told of since the last call.
+    pub async fn console(&self) -> Vec<String> {
+        if self.found.engine == Engine::Firefox {
+            return self.kept("said").await;
+        }
         let entries = self.log("browser").await;
-        let text = |entry: &Value, name: &str| entry[name].as_str().unwrap_or_default().to_owned();
-        entries
-            .iter()
-            .map(|entry| (text(entry, "level"), text(entry, "message")))
-            .collect()
+        let errors = entries.iter().filter(|entry| entry["level"] == "SEVERE");
+        let text = |entry: &Value| entry["message"].as_str().unwrap_or_default().to_owned();
+        errors.map(text).collect()
+    }
+
+    /// What Firefox kept under a name since the last call.
+    async fn kept(&self, name: &str) -> Vec<String> {
+        let Some(session) = &self.session else {
+            return Vec::new();
+        };
+        let found = firefox::kept(&session.client, name).await;
+        let text = |value: &Value| value.as_str().unwrap_or_default().to_owned();
+        found.iter().map(text).collect()
     }
 
     /// Every address that pages asked the network for since the last call; without
     /// those that the page's own policy refused, which are announced all the same.
     pub async fn requests(&self) -> Vec<String> {
+        if self.found.engine == Engine::Firefox {
+            return self.kept("asked").await;
+        }
         let message = |entry: &Value| -> Option<Value> {
             let message: Value = serde_json::from_str(entry["message"].as_str()?).ok()?;
             Some(message["message"].clone())
@@ -225,10 +272,10 @@ fn read_port(lines: &mut impl BufRead) -> u16 {
         line.clear();
         let read = lines.read_line(&mut line).expect("the driver's output");
         assert!(read > 0, "the driver ended before it named its port");
+        let line = line.trim_end().trim_end_matches('.');
         let port = line
-            .trim_end()
-            .trim_end_matches('.')
             .rsplit_once("on port ")
+            .or_else(|| line.rsplit_once("on 127.0.0.1:"))
             .and_then(|(_, port)| port.parse().ok())
             // Its first line repeats the wish for any port.
             .filter(|port| *port != 0);

@@ -1,12 +1,14 @@
-//! A browser under WebDriver (W3C), with the DevTools commands its driver passes on.
+//! A browser under WebDriver (W3C): Chromium or Firefox.
 //!
-//! Start at [`Browser::start`], then [`Page`]. Only [`Page::devtools`] and what calls it
-//! needs Chromium; everything else is the open protocol, so another engine's driver can be
-//! put in here. Every process started is ended by its own id.
+//! Start at [`Browser::start`], then [`Page`]. What the open protocol has no command for
+//! goes through the DevTools commands that Chromium's driver passes on, or is asked of
+//! Firefox itself (`firefox`); [`Page::devtools`] alone needs Chromium. Every process
+//! started is ended by its own id.
 
 mod driver;
+mod firefox;
 mod page;
 mod wire;
 
 pub use driver::{Browser, Profile};
-pub use page::{Control, Page, Role};
+pub use page::{Control, Look, Page, Role};

@@ -7,11 +7,14 @@ use std::cell::Cell;
 use std::time::{Duration, Instant};
 
 use fantoccini::Client;
-use fantoccini::actions::{InputSource as _, MOUSE_BUTTON_LEFT, PointerAction, TouchActions};
+use fantoccini::actions::{
+    InputSource as _, KeyAction, KeyActions, MOUSE_BUTTON_LEFT, PointerAction, TouchActions,
+};
 use fantoccini::elements::{Element, ElementRef};
 use serde_json::{Value, json};
 
-use super::wire;
+use super::{firefox, wire};
+use xtask::browser::Engine;
 
 /// Longest wait for anything. Far more than needed: a slow machine must not fail.
 const PATIENCE: Duration = Duration::from_secs(20);
@@ -83,16 +86,33 @@ pub struct Control {
     target: Element,
 }
 
+/// How a page is to be shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Look {
+    /// As the browser pleases.
+    Plain,
+    /// Light, without motion: colours in mid-change are nobody's choice.
+    Light,
+    /// Dark, without motion.
+    Dark,
+    /// In the few colours that a person forces on every page.
+    Forced,
+    /// As on paper.
+    Printed,
+}
+
 /// One window of the browser.
 pub struct Page {
     client: Client,
+    engine: Engine,
     taps: Cell<usize>,
 }
 
 impl Page {
-    pub(super) fn new(client: Client) -> Self {
+    pub(super) fn new(client: Client, engine: Engine) -> Self {
         Self {
             client,
+            engine,
             taps: Cell::new(0),
         }
     }
@@ -102,6 +122,109 @@ impl Page {
         &self.client
     }
 
+    /// What draws it.
+    pub fn engine(&self) -> Engine {
+        self.engine
+    }
+
+    /// Runs these scripts in every page opened in this window from now on, before the
+    /// page's own, and keeps what pages say and ask for.
+    pub async fn prologue(&self, scripts: &[String]) {
+        match self.engine {
+            Engine::Chromium => {
+                for script in scripts {
+                    let script = json!({ "source": script });
+                    self.devtools("Page.addScriptToEvaluateOnNewDocument", script)
+                        .await;
+                }
+            }
+            Engine::Firefox => firefox::watch(&self.client, scripts).await,
+        }
+    }
+
+    /// Makes the window a phone's, of so many pixels of CSS.
+    pub async fn resize(&self, width: u32, height: u32) {
+        match self.engine {
+            Engine::Chromium => {
+                let size = json!({
+                    "width": width, "height": height, "deviceScaleFactor": 2, "mobile": true
+                });
+                self.devtools("Emulation.setDeviceMetricsOverride", size)
+                    .await;
+            }
+            Engine::Firefox => firefox::resize(&self.client, width, height).await,
+        }
+    }
+
+    /// Shows the page in a look.
+    pub async fn look(&self, look: Look) {
+        if self.engine == Engine::Firefox {
+            return firefox::look(&self.client, look).await;
+        }
+        let scheme = match look {
+            Look::Light => "light",
+            Look::Dark => "dark",
+            Look::Plain | Look::Forced | Look::Printed => "",
+        };
+        let is_still = !matches!(look, Look::Plain | Look::Printed);
+        let media = json!({
+            "media": if look == Look::Printed { "print" } else { "" },
+            "features": [
+                { "name": "prefers-color-scheme", "value": scheme },
+                { "name": "forced-colors", "value": if look == Look::Forced { "active" } else { "" } },
+                { "name": "prefers-reduced-motion", "value": if is_still { "reduce" } else { "" } },
+            ],
+        });
+        self.devtools("Emulation.setEmulatedMedia", media).await;
+    }
+
+    /// Takes the browser off the net.
+    pub async fn unplug(&self) {
+        if self.engine == Engine::Firefox {
+            return firefox::unplug(&self.client).await;
+        }
+        let off = json!({
+            "offline": true, "latency": 0, "downloadThroughput": 0, "uploadThroughput": 0
+        });
+        self.devtools("Network.enable", json!({})).await;
+        self.devtools("Network.emulateNetworkConditions", off).await;
+    }
+
+    /// The page as a printer gets it, as a PDF in base64 (RFC 4648).
+    pub async fn printed(&self) -> String {
+        let paper = json!({ "page": { "width": 21.0, "height": 29.7 } });
+        let found = wire::post(&self.client, "print", paper).await;
+        let found = found.unwrap_or_else(|error| panic!("it cannot be printed: {error}"));
+        found.as_str().expect("a PDF").to_owned()
+    }
+
+    /// Loads the page anew, as the page itself would: a reload by WebDriver passes by the
+    /// service worker in Firefox.
+    pub async fn reload(&self) {
+        let script = "window.isBeforeReload = true; location.reload()";
+        // The answer may go with the page.
+        let _ = self.client.execute(script, vec![]).await;
+        self.until("the page loaded anew", async || {
+            let script = "return !window.isBeforeReload && document.readyState !== 'loading'";
+            let found = self.client.execute(script, vec![]).await;
+            (found.ok()? == true).then_some(())
+        })
+        .await;
+    }
+
+    /// Presses keys one after the other, in whatever has the focus.
+    pub async fn keys(&self, text: &str) {
+        let mut keys = KeyActions::new("keys".to_owned());
+        for value in text.chars() {
+            // What a keyboard sends for the end of a line.
+            let value = if value == '\n' { '\u{e007}' } else { value };
+            keys = keys
+                .then(KeyAction::Down { value })
+                .then(KeyAction::Up { value });
+        }
+        self.client.perform_actions(keys).await.expect("keys");
+    }
+
     /// Taps so far.
     pub fn taps(&self) -> usize {
         self.taps.get()
@@ -109,6 +232,7 @@ impl Page {
 
     /// Sends a DevTools command; only Chromium's driver passes it on.
     pub async fn devtools(&self, command: &str, params: Value) -> Value {
+        assert_eq!(self.engine, Engine::Chromium, "{command} is Chromium's");
         let body = json!({ "cmd": command, "params": params });
         wire::post(&self.client, "goog/cdp/execute", body)
             .await
@@ -303,8 +427,15 @@ impl Page {
     /// The same, within an element.
     pub async fn type_in(&self, within: Option<&Element>, field: &str, text: &str) {
         self.tap_in(within, Role::Textbox, field).await;
-        let field = self.find_in(within, Role::Textbox, field).await;
-        field.element.send_keys(text).await.expect("it takes text");
+        let found = self.find_in(within, Role::Textbox, field).await;
+        let script = "return document.activeElement === arguments[0]";
+        let wanted = format!("the cursor in '{field}'");
+        self.until(&wanted, async || {
+            let has = self.script(script, vec![json!(found.element)]).await;
+            (has == true).then_some(())
+        })
+        .await;
+        self.keys(text).await;
     }
 
     /// The text in a field.

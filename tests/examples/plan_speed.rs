@@ -7,7 +7,7 @@
 
 use serde_json::{Value, json};
 use weekloom_tests::browser::{Browser, Profile};
-use xtask::browser::Browser as Found;
+use xtask::browser::{Browser as Found, Engine};
 
 fn main() {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -15,13 +15,13 @@ fn main() {
         panic!("usage: plan_speed URL RATE PERSON...");
     };
     let rate: f64 = rate.parse().expect("a number");
-    let found = Found::find().expect("Chromium and chromedriver");
+    let found = Found::find(Engine::Chromium).expect("Chromium and chromedriver");
     let mut runtime = tokio::runtime::Builder::new_current_thread();
     let runtime = runtime.enable_all().build().expect("a runtime");
     runtime.block_on(async {
         let profile = Profile::fresh();
-        let mut browser = Browser::start(&found.chromedriver);
-        let page = browser.open(&found.chromium, &profile).await;
+        let mut browser = Browser::start(&found);
+        let page = browser.open(&profile).await;
         page.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": rate }))
             .await;
         for person in people {

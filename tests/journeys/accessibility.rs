@@ -2,13 +2,13 @@
 
 use serde_json::json;
 use weekloom_tests::axe::Axe;
-use weekloom_tests::browser::{Page, Role};
+use weekloom_tests::browser::{Look, Page, Role};
 use weekloom_tests::journey;
 use weekloom_tests::pages::{Answer, FirstOpening, Gym, Places, Today, YourData};
 use weekloom_tests::{others, words};
 
 /// Width at which WCAG 2.2, 1.4.10 wants no scrolling sideways.
-const NARROWEST: u64 = 320;
+const NARROWEST: u32 = 320;
 
 /// The way back from the page of numbers.
 const BACK_TO_APP: &str = "\u{2190} Back to Weekloom";
@@ -23,19 +23,13 @@ struct Inspector {
 impl Inspector {
     async fn look(&mut self, page: &Page, screen: &str) {
         self.axe.inject(page).await;
-        for scheme in ["light", "dark"] {
-            let features = json!({ "features": [
-                { "name": "prefers-color-scheme", "value": scheme },
-                // Colours in mid-change are nobody's choice.
-                { "name": "prefers-reduced-motion", "value": "reduce" },
-            ]});
-            page.devtools("Emulation.setEmulatedMedia", features).await;
+        for look in [Look::Light, Look::Dark] {
+            page.look(look).await;
             for line in self.axe.violations(page).await {
-                self.found.push(format!("{screen}, {scheme}: {line}"));
+                self.found.push(format!("{screen}, {look:?}: {line}"));
             }
         }
-        page.devtools("Emulation.setEmulatedMedia", json!({ "features": [] }))
-            .await;
+        page.look(Look::Plain).await;
         self.look_narrow(page, screen).await;
         self.look_large(page, screen).await;
         self.looked_at += 1;
@@ -63,9 +57,7 @@ impl Inspector {
     }
 
     async fn look_narrow(&mut self, page: &Page, screen: &str) {
-        let size = |width| json!({ "width": width, "height": 740, "deviceScaleFactor": 2, "mobile": true });
-        page.devtools("Emulation.setDeviceMetricsOverride", size(NARROWEST))
-            .await;
+        page.resize(NARROWEST, 740).await;
         let script = "const wide = document.scrollingElement.scrollWidth;
             const culprits = [...document.querySelectorAll('body *')]
                 .filter((e) => e.checkVisibility() && e.getBoundingClientRect().right > arguments[0] + 1)
@@ -76,8 +68,7 @@ impl Inspector {
             self.found
                 .push(format!("{screen}: wider than {NARROWEST}: {found}"));
         }
-        page.devtools("Emulation.setDeviceMetricsOverride", size(360))
-            .await;
+        page.resize(360, 740).await;
     }
 }
 

@@ -26,7 +26,7 @@ fn a_plan_is_scanned_looked_at_and_taken() {
         // On an empty phone the link waits until the questions are answered.
         delete_all(&page).await;
         page.client().goto(&link).await.expect("the link opens");
-        page.client().refresh().await.expect("as on another phone");
+        page.reload().await;
         FirstOpening(&page).read_cautions().await;
         page.tap(Role::Button, words::SKIP).await;
         page.find(Role::Heading, words::PLAN_CAME).await;

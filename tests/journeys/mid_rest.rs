@@ -76,13 +76,7 @@ fn the_back_button_closes_a_sheet_and_only_that() {
 
         gym.whole().await;
         // The same by the keyboard.
-        page.client()
-            .active_element()
-            .await
-            .expect("the sheet has the focus")
-            .send_keys("\u{e00c}")
-            .await
-            .expect("Escape is typed");
+        page.keys("\u{e00c}").await;
         Sheet(&page).is_gone().await;
         gym.log().await;
     });

@@ -1,7 +1,6 @@
 //! The session in one hand: taps counted, what is tapped often under the thumb, numbers that
 //! run on, holds by the clock, and the climb to the first set.
 
-use serde_json::json;
 use weekloom_engine::log::SetKind;
 use weekloom_engine::session::Phase;
 use weekloom_tests::browser::{Page, Role};
@@ -91,10 +90,7 @@ enum Side {
 async fn reached(page: &Page) -> [Side; 3] {
     let mut sides = [Side::Both; 3];
     for (width, height) in PHONES {
-        let size =
-            json!({ "width": width, "height": height, "deviceScaleFactor": 2, "mobile": true });
-        page.devtools("Emulation.setDeviceMetricsOverride", size)
-            .await;
+        page.resize(width as u32, height as u32).await;
         for (side, name) in sides
             .iter_mut()
             .zip(["Log ", words::SKIP_REST, words::UNDO])

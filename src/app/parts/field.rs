@@ -90,15 +90,23 @@ pub fn labelled(id: &'static str, label: &'static str, field: Tag) -> Tag {
 /// A field for a number, in which typing replaces what stands there: nobody
 /// wants to delete digits with a thumb.
 pub(super) fn replaced(class: &'static str, value: LiveText) -> Tag {
-    tag("input", class)
+    let field = tag("input", class)
         .attr("type", "text")
         .attr("inputmode", "decimal")
         .attr("autocomplete", "off")
-        .value(value)
+        .value(value);
+    typing_replaces(field)
+}
+
+/// Typing replaces what stands in the field, however it came by the focus.
+pub fn typing_replaces(field: Tag) -> Tag {
+    field
         .on("focus", select_all)
         // A tap into a field that has the focus already says nothing of focus,
         // and some browsers put the cursor only after telling of it.
         .on("click", select_all)
+        // WebKit takes the selection away when the finger leaves, after the focus.
+        .on("mouseup", |event| event.prevent_default())
 }
 
 /// Typing replaces what stands in the field.

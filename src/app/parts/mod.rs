@@ -16,7 +16,7 @@ mod stepper;
 pub use chart::{Chart, bars};
 pub use field::{
     Choice, ChoiceGroup, Choices, TickGroup, TypedField, labelled, languages, refusal, select_all,
-    tick,
+    tick, typing_replaces,
 };
 pub use file_choice::file_choice;
 pub use icon::{Shape, icon};

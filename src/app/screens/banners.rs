@@ -36,7 +36,15 @@ pub fn banners() -> View {
         Saving::Failed(why) if !app.is_reading() => {
             Some(unkept(app, format!("{} {why}", tr(words::SAVE_FAILED))))
         }
-        Saving::Saved | Saving::Underway | Saving::Failed(_) => None,
+        Saving::Refused(why) if !app.is_reading() => {
+            let text = format!("{} {why}", tr(words::NOTHING_CHANGED));
+            Some(
+                tag("div", "banner")
+                    .attr("role", "alert")
+                    .with(tag("p", "").with(text)),
+            )
+        }
+        Saving::Saved | Saving::Underway | Saving::Failed(_) | Saving::Refused(_) => None,
     });
     let aside = when(
         move || app.asides.with(|asides| !asides.is_empty()),

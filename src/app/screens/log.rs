@@ -4,7 +4,7 @@ use super::history;
 use super::{page, page_head, soft_live};
 use crate::held::Held;
 use crate::markup::{Tag, View, either, live, tag};
-use crate::parts::{labelled, line, line_link, line_more, select_all};
+use crate::parts::{labelled, line, line_link, line_more, typing_replaces};
 use crate::route::Route;
 use crate::state::App;
 use crate::text::language::tr;
@@ -73,8 +73,6 @@ fn search(query: Held<String>) -> Tag {
         .attr("type", "search")
         .attr("enterkeyhint", "search")
         .attr("autocomplete", "off")
-        // Another word takes the place of the last.
-        .on("click", select_all)
         .on("input", move |event| {
             let text = event_target_value(&event).trim().to_owned();
             typed.set(text.clone());

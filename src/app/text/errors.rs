@@ -57,7 +57,20 @@ pub fn store(error: &StoreError) -> String {
 /// A change could not be kept.
 #[must_use]
 pub fn save(error: &SaveError) -> String {
-    sentence(&made(&error.to_string()))
+    match error {
+        SaveError::Refused(error) => store(error),
+        SaveError::OtherWindow => {
+            said("Another window of the app is open. Close it, then change this one.")
+        }
+        SaveError::OnlyReading => {
+            said("The log of another is being read. Go back to your own to change something.")
+        }
+        SaveError::NotKept { journal, shelf } => say!(
+            "The browser said of the journal: {journal}, of local storage: {shelf}.",
+            journal,
+            shelf
+        ),
+    }
 }
 
 /// No plan could be made.

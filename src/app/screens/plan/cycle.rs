@@ -6,7 +6,7 @@
 
 use crate::held::{Held, untracked};
 use crate::markup::{Tag, Text, View, button, either, live, nothing, tag};
-use crate::parts::{labelled, line_button, line_link, refusal, select_all};
+use crate::parts::{labelled, line_button, line_link, refusal, typing_replaces};
 use crate::route::{self, Route};
 use crate::screens::{page, page_head_under, soft_small};
 use crate::state::App;
@@ -188,7 +188,6 @@ fn name(cycle: Cycle) -> Tag {
         .attr("type", "text")
         .attr("maxlength", OwnSplit::NAME.to_string())
         .attr("autocomplete", "off")
-        .on("focus", select_all)
         .value(Box::new(move || {
             of.with(|own| Text::from(own.name.clone()))
                 .unwrap_or_default()
@@ -202,7 +201,7 @@ fn name(cycle: Cycle) -> Tag {
                 }
             });
         });
-    labelled("cycle-name", words::CYCLE_NAME, input)
+    labelled("cycle-name", words::CYCLE_NAME, typing_replaces(input))
 }
 
 /// The days of a cycle, and kinds of days to add.

@@ -153,7 +153,7 @@ pub fn foot(app: App, main: Tag) -> View {
         let saved = app.saving.with(|saving| match saving {
             Saving::Saved => words::SAVED,
             Saving::Underway => words::SAVING,
-            Saving::Failed(_) => words::NOT_SAVED,
+            Saving::Failed(_) | Saving::Refused(_) => words::NOT_SAVED,
         });
         let saved = tag("span", "last-set__saved")
             .attr("role", "status")
