@@ -438,6 +438,14 @@ impl Page {
         self.keys(text).await;
     }
 
+    /// The same for a field that keeps its old text when it is tapped: it goes first.
+    pub async fn type_over(&self, field: &str, text: &str) {
+        let found = self.find(Role::Textbox, field).await;
+        let all = "arguments[0].focus(); arguments[0].select()";
+        self.script(all, vec![json!(found.element)]).await;
+        self.keys(text).await;
+    }
+
     /// The text in a field.
     pub async fn value(&self, field: &str) -> String {
         let control = self.find(Role::Textbox, field).await;

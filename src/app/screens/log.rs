@@ -86,7 +86,7 @@ fn search(query: Held<String>) -> Tag {
                 PAUSE,
             );
         });
-    labelled("log-search", words::SEARCH_LOG, input)
+    labelled("log-search", words::SEARCH_LOG, typing_replaces(input))
 }
 
 fn session_line(app: App, line: &SessionLine) -> Tag {
