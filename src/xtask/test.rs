@@ -66,8 +66,8 @@ const SECTIONS: [Section; 11] = [
     }),
 ];
 
-/// Sections that run only when they are asked for by name: not every journey passes in
-/// that engine yet.
+/// Sections that run only when they are asked for by name: the same journeys in another
+/// engine would double the time of the whole run.
 const ON_REQUEST: [&str; 1] = ["firefox"];
 
 /// Sections that need Chromium.

@@ -15,7 +15,9 @@ const SELECTORS = {
   timer: "[role=timer]",
   file: "input[type=file]",
 };
-const plain = (text) => text.replace(/\s+/g, " ").trim().toLowerCase();
+// Marks of direction are not shown, and not every engine counts them as text shown.
+const plain = (text) =>
+  text.replace(/[\u202a-\u202e\u2066-\u2069]/g, "").replace(/\s+/g, " ").trim().toLowerCase();
 const text = (element) => element?.innerText ?? "";
 const nameOf = (element) => {
   const by = element.getAttribute("aria-labelledby");

@@ -18,26 +18,31 @@ if (!window.weekloomWatch) {
     if (loadInfo?.triggeringPrincipal?.isContentPrincipal) watch.asked.push(URI.spec);
   }, "http-on-opening-request");
 }
+// In every window there is and in every one to come, whatever process it moves to; once in
+// each, with the scripts that were given last.
 const frame = `{
-  const { addDebuggerToGlobal } = ChromeUtils.importESModule("resource://gre/modules/jsdebugger.sys.mjs");
-  const system = Cu.getGlobalForObject(Services);
-  const box = Cu.Sandbox(Services.scriptSecurityManager.getSystemPrincipal(), { freshCompartment: true });
-  addDebuggerToGlobal(box);
-  addEventListener("DOMWindowCreated", ({ target }) => {
-    const page = target.defaultView;
-    if (!page || !/^https?:/.test(page.location.href)) return;
-    const world = new box.Debugger().makeGlobalObjectReference(page);
-    for (const script of ${JSON.stringify(scripts)}) world.executeInGlobal(script);
-  }, true);
-  const heard = (subject) => {
-    const { level, arguments: said } = subject.wrappedJSObject;
-    if (level === "error") sendAsyncMessage("weekloom:said", said.map(String).join(" "));
-  };
-  Services.obs.addObserver(heard, "console-api-log-event");
-  addEventListener("unload", ({ target }) => {
-    if (target === globalThis) Services.obs.removeObserver(heard, "console-api-log-event");
-  });
+  const isNew = !globalThis.weekloomScripts;
+  globalThis.weekloomScripts = ${JSON.stringify(scripts)};
+  if (isNew) {
+    const { addDebuggerToGlobal } = ChromeUtils.importESModule("resource://gre/modules/jsdebugger.sys.mjs");
+    const box = Cu.Sandbox(Services.scriptSecurityManager.getSystemPrincipal(), { freshCompartment: true });
+    addDebuggerToGlobal(box);
+    addEventListener("DOMWindowCreated", ({ target }) => {
+      const page = target.defaultView;
+      if (!page || !/^https?:/.test(page.location.href)) return;
+      const world = new box.Debugger().makeGlobalObjectReference(page);
+      for (const script of globalThis.weekloomScripts) world.executeInGlobal(script);
+    }, true);
+    const heard = (subject) => {
+      const { level, arguments: said } = subject.wrappedJSObject;
+      if (level === "error") sendAsyncMessage("weekloom:said", said.map(String).join(" "));
+    };
+    Services.obs.addObserver(heard, "console-api-log-event");
+    addEventListener("unload", ({ target }) => {
+      if (target === globalThis) Services.obs.removeObserver(heard, "console-api-log-event");
+    });
+  }
 }`;
 window.weekloomFrame && Services.mm.removeDelayedFrameScript(window.weekloomFrame);
 window.weekloomFrame = "data:application/javascript;charset=utf-8," + encodeURIComponent(frame);
-gBrowser.selectedBrowser.messageManager.loadFrameScript(window.weekloomFrame, false);
+Services.mm.loadFrameScript(window.weekloomFrame, true);

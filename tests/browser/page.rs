@@ -479,9 +479,12 @@ impl Page {
     }
 }
 
-/// Spaces of any kind as one plain space, and no case: how a name is laid out and set is
-/// the style sheet's business.
+/// Spaces of any kind as one plain space, no case and no marks of direction: how a name
+/// is laid out and set is the style sheet's business, and not every engine counts the
+/// marks as text shown.
 pub fn plain(text: &str) -> String {
+    let is_shown = |c: &char| !matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    let text: String = text.chars().filter(is_shown).collect();
     let words: Vec<&str> = text.split_whitespace().collect();
     words.join(" ").to_lowercase()
 }

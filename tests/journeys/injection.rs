@@ -105,12 +105,14 @@ fn the_policy_refuses_what_is_put_into_the_page() {
         journey.forgive("This document requires 'Trusted");
         let page = journey.open().await;
         FirstOpening(&page).skip().await;
-        for (attempt, refused) in [
+        let knows = page.script("return 'trustedTypes' in window", vec![]).await == true;
+        for (attempt, refused, without) in [
             // An inline script.
             (
                 "try { const s = document.createElement('script'); s.textContent = 'window.ran = 1';
                  document.body.append(s) } catch {}",
                 "require-trusted-types-for",
+                Some("script-src-elem"),
             ),
             // An inline handler.
             (
@@ -118,58 +120,74 @@ fn the_policy_refuses_what_is_put_into_the_page() {
                  try { d.setAttribute('onclick', 'window.ran = 1') } catch {}
                  document.body.append(d); d.click();",
                 "require-trusted-types-for",
+                Some("script-src-attr"),
             ),
             // A way round that.
             (
                 "try { trustedTypes.createPolicy('other', { createScript: (text) => text }) } catch {}",
                 "trusted-types",
+                None,
             ),
             // A link that runs.
             (
                 "const a = document.createElement('a'); a.href = 'javascript:window.ran = 1';
                  document.body.append(a); a.click();",
                 "script-src-elem",
+                Some("script-src-elem"),
             ),
             // Text as code, and as markup.
             (
                 "try { setTimeout('window.ran = 1', 0) } catch {}",
                 "require-trusted-types-for",
+                Some("script-src"),
             ),
             (
                 "try { document.querySelector('main').innerHTML = '<p>x</p>' } catch {}",
                 "require-trusted-types-for",
+                None,
             ),
             // A script, a picture and a message from and to somewhere else.
             (
-                "try { const s = document.createElement('script'); s.src = 'http://127.0.0.2:9/x.js';
+                "try { const s = document.createElement('script'); s.src = 'http://127.0.0.2:49152/x.js';
                  document.body.append(s) } catch {}",
                 "require-trusted-types-for",
+                Some("script-src-elem"),
             ),
             (
-                "const i = new Image(); i.src = 'http://127.0.0.2:9/x.png';",
+                "const i = new Image(); i.src = 'http://127.0.0.2:49152/x.png';",
                 "img-src",
+                Some("img-src"),
             ),
             (
-                "fetch('http://127.0.0.2:9/', { method: 'POST', body: 'log' }).catch(() => {});",
+                "fetch('http://127.0.0.2:49152/', { method: 'POST', body: 'log' }).catch(() => {});",
                 "connect-src",
+                Some("connect-src"),
             ),
             (
-                "const f = document.createElement('iframe'); f.src = 'http://127.0.0.2:9/';
+                "const f = document.createElement('iframe'); f.src = 'http://127.0.0.2:49152/';
                  document.body.append(f);",
                 "frame-src",
+                Some("frame-src"),
             ),
             // A style, and a form that takes the log away.
             (
                 "const s = document.createElement('style'); s.textContent = '*{color:red}';
                  document.head.append(s);",
                 "style-src-elem",
+                Some("style-src-elem"),
             ),
             (
-                "const f = document.createElement('form'); f.action = 'http://127.0.0.2:9/';
-                 document.body.append(f); f.submit();",
+                "const f = document.createElement('form'); f.action = 'http://127.0.0.2:49152/';
+                 document.body.append(f); try { f.submit() } catch {}",
                 "form-action",
+                Some("form-action"),
             ),
         ] {
+            // Where an engine has no Trusted Types, the sources of scripts hold alone; what
+            // is only words there (a policy, markup without a script) is refused by nothing.
+            let Some(refused) = (if knows { Some(refused) } else { without }) else {
+                continue;
+            };
             page.script("window.refused = []", vec![]).await;
             page.script(attempt, vec![]).await;
             page.until(&format!("a refusal of {refused} for {attempt}"), async || {
