@@ -16,17 +16,20 @@ pub enum Engine {
     Chromium,
     /// Gecko and SpiderMonkey.
     Firefox,
+    /// WebKit and JavaScriptCore, in a window of our own.
+    WebKit,
 }
 
 impl Engine {
     /// Every engine that journeys can be made in.
-    pub const ALL: [Self; 2] = [Self::Chromium, Self::Firefox];
+    pub const ALL: [Self; 3] = [Self::Chromium, Self::Firefox, Self::WebKit];
 
     /// Its name where one is chosen.
     pub const fn name(self) -> &'static str {
         match self {
             Self::Chromium => "chromium",
             Self::Firefox => "firefox",
+            Self::WebKit => "webkit",
         }
     }
 
@@ -51,6 +54,11 @@ impl Engine {
             Self::Firefox => [
                 ("FIREFOX", &["firefox-esr", "firefox"]),
                 ("GECKODRIVER", &["geckodriver"]),
+            ],
+            // The window is written in the Python that Debian has its library for.
+            Self::WebKit => [
+                ("WEBKIT_PYTHON", &["/usr/bin/python3"]),
+                ("WEBKITDRIVER", &["WebKitWebDriver"]),
             ],
         }
     }
@@ -83,6 +91,9 @@ impl Browser {
                 .filter(|path| path.is_file())
                 .or_else(|| process::find(names))
         };
+        if engine == Engine::WebKit {
+            process::find(&["Xvfb"])?;
+        }
         let [program, driver] = engine.programs();
         let built = || setup::geckodriver().ok().filter(|path| path.is_file());
         let built = || (engine == Engine::Firefox).then(built)?;

@@ -38,6 +38,12 @@ const fn packages(engine: Engine) -> &'static [&'static str] {
     match engine {
         Engine::Chromium => &["chromium", "chromium-driver"],
         Engine::Firefox => &["firefox-esr"],
+        Engine::WebKit => &[
+            "webkit2gtk-driver",
+            "gir1.2-webkit2-4.1",
+            "python3-gi",
+            "xvfb",
+        ],
     }
 }
 

@@ -46,7 +46,7 @@ struct Machine {
 
 type Section = (&'static str, fn(&Machine) -> Result<Outcome>);
 
-const SECTIONS: [Section; 11] = [
+const SECTIONS: [Section; 12] = [
     ("fmt", fmt),
     ("clippy", clippy),
     ("clippy-app", clippy_app),
@@ -64,17 +64,20 @@ const SECTIONS: [Section; 11] = [
     ("firefox", |machine| {
         journeys(machine, &setup::browser(Engine::Firefox))
     }),
+    ("webkit", |machine| {
+        journeys(machine, &setup::browser(Engine::WebKit))
+    }),
 ];
 
 /// Sections that run only when they are asked for by name: the same journeys in another
 /// engine would double the time of the whole run.
-const ON_REQUEST: [&str; 1] = ["firefox"];
+const ON_REQUEST: [&str; 2] = ["firefox", "webkit"];
 
 /// Sections that need Chromium.
 const NEED_BROWSER: [&str; 2] = ["wasm", "journeys"];
 
 /// Sections that look at the release build.
-const NEED_BUILD: [&str; 3] = ["budgets", "journeys", "firefox"];
+const NEED_BUILD: [&str; 4] = ["budgets", "journeys", "firefox", "webkit"];
 
 /// Does the environment say that this machine decides (CI=true)?
 pub fn is_ci() -> bool {

@@ -2,8 +2,10 @@
 
 use std::fs;
 use std::io::{BufRead, BufReader, Read};
+use std::net::{TcpListener, TcpStream};
 use std::path::PathBuf;
 use std::process::{Child, Command, Stdio};
+use std::rc::Rc;
 use std::sync::atomic::{AtomicU32, Ordering};
 use std::time::{Duration, Instant};
 
@@ -12,7 +14,7 @@ use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Value, json};
 
 use super::page::Page;
-use super::{firefox, wire};
+use super::{firefox, webkit, wire};
 use xtask::browser::{Browser as Found, Engine};
 
 /// A folder for one profile and its downloads, deleted when dropped.
@@ -40,6 +42,11 @@ impl Profile {
     pub fn downloads(&self) -> PathBuf {
         self.folder.join("downloads")
     }
+
+    /// Where our own window listens.
+    fn socket(&self) -> PathBuf {
+        self.folder.join("socket")
+    }
 }
 
 impl Drop for Profile {
@@ -61,10 +68,13 @@ pub struct Browser {
     driver: Child,
     address: String,
     session: Option<Session>,
+    /// Dropped after those who draw on it.
+    _screen: Option<webkit::Screen>,
 }
 
 struct Session {
     client: Client,
+    window: Option<Rc<webkit::Window>>,
     /// The browser's first process.
     process: u64,
 }
@@ -72,11 +82,20 @@ struct Session {
 impl Browser {
     /// Starts a driver on a free port. No browser is open yet.
     pub fn start(found: &Found) -> Self {
+        let screen = (found.engine == Engine::WebKit).then(webkit::Screen::start);
+        // WebKit's driver looks for no free port by itself and names none.
+        let chosen = screen.as_ref().map(|_| free_port());
+        let port = format!("--port={}", chosen.unwrap_or(0));
         let flags: &[&str] = match found.engine {
-            Engine::Chromium => &["--port=0"],
-            Engine::Firefox => &["--port=0", "--websocket-port=0", "--allow-system-access"],
+            Engine::Chromium | Engine::WebKit => &[],
+            Engine::Firefox => &["--websocket-port=0", "--allow-system-access"],
         };
-        let mut driver = Command::new(&found.driver)
+        let mut driver = Command::new(&found.driver);
+        if let Some(screen) = &screen {
+            driver.envs(screen.variables());
+        }
+        let mut driver = driver
+            .arg(port)
             .args(flags)
             // Days and hours are the same wherever the journeys run.
             .env("TZ", "UTC")
@@ -87,7 +106,10 @@ impl Browser {
             .spawn()
             .unwrap_or_else(|error| panic!("could not start {}: {error}", found.driver.display()));
         let mut lines = BufReader::new(driver.stdout.take().expect("its output is piped"));
-        let port = read_port(&mut lines);
+        let port = match chosen {
+            Some(port) => wait_for(port),
+            None => read_port(&mut lines),
+        };
         // Whatever else it says must not fill the pipe and stop it.
         std::thread::spawn(move || lines.read_to_end(&mut Vec::new()));
         Self {
@@ -95,6 +117,7 @@ impl Browser {
             driver,
             address: format!("http://127.0.0.1:{port}"),
             session: None,
+            _screen: screen,
         }
     }
 
@@ -131,6 +154,14 @@ impl Browser {
                     },
                 })
             }
+            Engine::WebKit => json!({
+                "webkitgtk:browserOptions": {
+                    "binary": program,
+                    "args": [
+                        webkit::PROGRAM, profile.data(), profile.downloads(), profile.socket()
+                    ],
+                },
+            }),
         }
     }
 
@@ -142,23 +173,26 @@ impl Browser {
         };
         let mut builder = ClientBuilder::new(HttpConnector::new());
         builder.capabilities(capabilities);
-        let client = builder
-            .connect(&self.address)
+        // WebKit's driver waits for ever for a window that does not start.
+        let client = tokio::time::timeout(Duration::from_secs(60), builder.connect(&self.address))
             .await
+            .expect("the driver answers")
             .expect("the driver opens the browser");
-        let name = match self.found.engine {
-            Engine::Chromium => "goog:processID",
-            Engine::Firefox => "moz:processID",
+        let told = |name: &str| client.capabilities()?.get(name)?.as_u64();
+        let process = match self.found.engine {
+            Engine::Chromium => told("goog:processID"),
+            Engine::Firefox => told("moz:processID"),
+            Engine::WebKit => child_of(u64::from(self.driver.id())),
         };
-        let process = client
-            .capabilities()
-            .and_then(|found| found.get(name)?.as_u64())
-            .expect("the driver says which process the browser is");
+        let process = process.expect("the driver says which process the browser is");
+        let window = (self.found.engine == Engine::WebKit)
+            .then(|| Rc::new(webkit::Window::connect(&profile.socket())));
+        let page = Page::new(client.clone(), self.found.engine, window.clone());
         self.session = Some(Session {
-            client: client.clone(),
+            client,
+            window,
             process,
         });
-        let page = Page::new(client, self.found.engine);
         if self.found.engine == Engine::Chromium {
             page.devtools(
                 "Browser.setDownloadBehavior",
@@ -192,12 +226,13 @@ impl Browser {
     /// The window in front, if the browser is open.
     pub fn page(&self) -> Option<Page> {
         let session = self.session.as_ref()?;
-        Some(Page::new(session.client.clone(), self.found.engine))
+        let (client, window) = (session.client.clone(), session.window.clone());
+        Some(Page::new(client, self.found.engine, window))
     }
 
     /// The errors that pages' consoles told of since the last call.
     pub async fn console(&self) -> Vec<String> {
-        if self.found.engine == Engine::Firefox {
+        if self.found.engine != Engine::Chromium {
             return self.kept("said").await;
         }
         let entries = self.log("browser").await;
@@ -206,12 +241,15 @@ impl Browser {
         errors.map(text).collect()
     }
 
-    /// What Firefox kept under a name since the last call.
+    /// What Firefox or WebKit kept under a name since the last call.
     async fn kept(&self, name: &str) -> Vec<String> {
         let Some(session) = &self.session else {
             return Vec::new();
         };
-        let found = firefox::kept(&session.client, name).await;
+        let found = match &session.window {
+            Some(window) => window.kept(name),
+            None => firefox::kept(&session.client, name).await,
+        };
         let text = |value: &Value| value.as_str().unwrap_or_default().to_owned();
         found.iter().map(text).collect()
     }
@@ -219,7 +257,7 @@ impl Browser {
     /// Every address that pages asked the network for since the last call; without
     /// those that the page's own policy refused, which are announced all the same.
     pub async fn requests(&self) -> Vec<String> {
-        if self.found.engine == Engine::Firefox {
+        if self.found.engine != Engine::Chromium {
             return self.kept("asked").await;
         }
         let message = |entry: &Value| -> Option<Value> {
@@ -266,6 +304,22 @@ impl Drop for Browser {
     }
 }
 
+/// A port that nothing listened on a moment ago.
+fn free_port() -> u16 {
+    let found = TcpListener::bind(("127.0.0.1", 0)).and_then(|held| held.local_addr());
+    found.expect("a free port").port()
+}
+
+/// Waits until something listens there.
+fn wait_for(port: u16) -> u16 {
+    let patience = Instant::now() + Duration::from_secs(10);
+    while TcpStream::connect(("127.0.0.1", port)).is_err() {
+        assert!(Instant::now() < patience, "the driver does not listen");
+        std::thread::sleep(Duration::from_millis(10));
+    }
+    port
+}
+
 fn read_port(lines: &mut impl BufRead) -> u16 {
     let mut line = String::new();
     loop {
@@ -302,6 +356,12 @@ fn kill_tree(root: u64) {
         .args(tree.iter().map(u64::to_string))
         .stderr(Stdio::null())
         .status();
+}
+
+/// The process that came from this one.
+fn child_of(process: u64) -> Option<u64> {
+    let is_child = |(_, parent): &(u64, u64)| *parent == process;
+    parents().into_iter().find(is_child).map(|(child, _)| child)
 }
 
 /// Every process with its parent.

@@ -4,6 +4,7 @@
 //! and fails with what the page shows instead when it never comes.
 
 use std::cell::Cell;
+use std::rc::Rc;
 use std::time::{Duration, Instant};
 
 use fantoccini::Client;
@@ -13,7 +14,7 @@ use fantoccini::actions::{
 use fantoccini::elements::{Element, ElementRef};
 use serde_json::{Value, json};
 
-use super::{firefox, wire};
+use super::{firefox, webkit, wire};
 use xtask::browser::Engine;
 
 /// Longest wait for anything. Far more than needed: a slow machine must not fail.
@@ -105,14 +106,17 @@ pub enum Look {
 pub struct Page {
     client: Client,
     engine: Engine,
+    /// Our own window, in WebKit.
+    window: Option<Rc<webkit::Window>>,
     taps: Cell<usize>,
 }
 
 impl Page {
-    pub(super) fn new(client: Client, engine: Engine) -> Self {
+    pub(super) fn new(client: Client, engine: Engine, window: Option<Rc<webkit::Window>>) -> Self {
         Self {
             client,
             engine,
+            window,
             taps: Cell::new(0),
         }
     }
@@ -127,6 +131,10 @@ impl Page {
         self.engine
     }
 
+    fn window(&self) -> &webkit::Window {
+        self.window.as_ref().expect("WebKit is in a window of ours")
+    }
+
     /// Runs these scripts in every page opened in this window from now on, before the
     /// page's own, and keeps what pages say and ask for.
     pub async fn prologue(&self, scripts: &[String]) {
@@ -139,6 +147,7 @@ impl Page {
                 }
             }
             Engine::Firefox => firefox::watch(&self.client, scripts).await,
+            Engine::WebKit => self.window().watch(scripts),
         }
     }
 
@@ -153,13 +162,16 @@ impl Page {
                     .await;
             }
             Engine::Firefox => firefox::resize(&self.client, width, height).await,
+            Engine::WebKit => self.window().resize(width, height),
         }
     }
 
     /// Shows the page in a look.
     pub async fn look(&self, look: Look) {
-        if self.engine == Engine::Firefox {
-            return firefox::look(&self.client, look).await;
+        match self.engine {
+            Engine::Chromium => {}
+            Engine::Firefox => return firefox::look(&self.client, look).await,
+            Engine::WebKit => return self.window().look(look),
         }
         let scheme = match look {
             Look::Light => "light",
@@ -180,8 +192,11 @@ impl Page {
 
     /// Takes the browser off the net.
     pub async fn unplug(&self) {
-        if self.engine == Engine::Firefox {
-            return firefox::unplug(&self.client).await;
+        match self.engine {
+            Engine::Chromium => {}
+            Engine::Firefox => return firefox::unplug(&self.client).await,
+            // It knows no such state: that the server is gone has to do.
+            Engine::WebKit => return,
         }
         let off = json!({
             "offline": true, "latency": 0, "downloadThroughput": 0, "uploadThroughput": 0
