@@ -206,6 +206,13 @@ impl Browser {
     /// Closes the browser as a person does; it writes out all it has.
     pub async fn close(&mut self) {
         let session = self.session.take().expect("the browser is open");
+        if let Some(window) = &session.window {
+            // Its driver would kill it. What it says of a window that has gone is of no use.
+            window.close();
+            assert!(ends_soon(session.process), "the window does not close");
+            let _ = session.client.close().await;
+            return;
+        }
         session.client.close().await.expect("the browser closes");
         assert!(
             ends_soon(session.process),

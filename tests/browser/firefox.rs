@@ -63,17 +63,6 @@ pub(super) async fn resize(client: &Client, width: u32, height: u32) {
         for (const [side, size] of [['width', width], ['height', height]])
           for (const least of ['', 'min-', 'max-']) style.setProperty(least + side, size + 'px');";
     chrome(client, script, vec![json!(width), json!(height)]).await;
-    let is_so = "return innerWidth === arguments[0] && innerHeight === arguments[1]";
-    for _ in 0..200 {
-        let found = client
-            .execute(is_so, vec![json!(width), json!(height)])
-            .await;
-        if found.is_ok_and(|found| found == true) {
-            return;
-        }
-        tokio::time::sleep(std::time::Duration::from_millis(20)).await;
-    }
-    panic!("the window does not become {width} by {height}");
 }
 
 /// Shows the page in a look, without motion unless it is the plain one.

@@ -7,6 +7,8 @@ use std::cell::Cell;
 use std::rc::Rc;
 use std::time::{Duration, Instant};
 
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
 use fantoccini::Client;
 use fantoccini::actions::{
     InputSource as _, KeyAction, KeyActions, MOUSE_BUTTON_LEFT, PointerAction, TouchActions,
@@ -23,6 +25,16 @@ const PAUSE: Duration = Duration::from_millis(20);
 
 /// Finds shown elements by role and name. Arguments: role, name, the element to look in.
 const FIND: &str = include_str!("find.js");
+
+/// Takes the rules for paper for those of the screen, where no screen can be had as paper.
+const PAPER: &str = "const turn = (rules) => {
+    for (const rule of rules) {
+      if (rule.media?.mediaText === 'print') rule.media.mediaText = 'all';
+      else if (rule.media?.mediaText === 'screen') rule.media.mediaText = 'not all';
+      if (rule.cssRules) turn(rule.cssRules);
+    }
+  };
+  for (const sheet of document.styleSheets) turn(sheet.cssRules);";
 
 /// What an element is to a person and to a screen reader.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -164,6 +176,17 @@ impl Page {
             Engine::Firefox => firefox::resize(&self.client, width, height).await,
             Engine::WebKit => self.window().resize(width, height),
         }
+        // What Chromium is told holds from the next page on, if this one is empty.
+        if self.engine == Engine::Chromium {
+            return;
+        }
+        self.until(&format!("a window of {width} by {height}"), async || {
+            let is_so = "return innerWidth === arguments[0] && innerHeight === arguments[1]";
+            let sides = vec![json!(width), json!(height)];
+            let found = self.client.execute(is_so, sides).await;
+            (found.ok()? == true).then_some(())
+        })
+        .await;
     }
 
     /// Shows the page in a look.
@@ -171,7 +194,13 @@ impl Page {
         match self.engine {
             Engine::Chromium => {}
             Engine::Firefox => return firefox::look(&self.client, look).await,
-            Engine::WebKit => return self.window().look(look),
+            Engine::WebKit => {
+                self.window().look(look);
+                if look == Look::Printed {
+                    self.script(PAPER, vec![]).await;
+                }
+                return;
+            }
         }
         let scheme = match look {
             Look::Light => "light",
@@ -205,12 +234,28 @@ impl Page {
         self.devtools("Network.emulateNetworkConditions", off).await;
     }
 
-    /// The page as a printer gets it, as a PDF in base64 (RFC 4648).
-    pub async fn printed(&self) -> String {
+    /// The page as a printer gets it: a PDF.
+    pub async fn printed(&self) -> Vec<u8> {
+        if self.engine == Engine::WebKit {
+            let folder = std::env::temp_dir();
+            let file = folder.join(format!("weekloom-{}.pdf", std::process::id()));
+            self.window().print(&file);
+            let printed = self.until("a whole PDF", async || {
+                let printed = std::fs::read(&file).ok()?;
+                printed
+                    .trim_ascii_end()
+                    .ends_with(b"%%EOF")
+                    .then_some(printed)
+            });
+            let printed = printed.await;
+            std::fs::remove_file(&file).expect("the file goes");
+            return printed;
+        }
         let paper = json!({ "page": { "width": 21.0, "height": 29.7 } });
         let found = wire::post(&self.client, "print", paper).await;
         let found = found.unwrap_or_else(|error| panic!("it cannot be printed: {error}"));
-        found.as_str().expect("a PDF").to_owned()
+        let text = found.as_str().expect("a PDF in base64");
+        STANDARD.decode(text).expect("base64")
     }
 
     /// Loads the page anew, as the page itself would: a reload by WebDriver passes by the

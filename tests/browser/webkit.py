@@ -22,11 +22,13 @@ profile, downloads, socket = sys.argv[1:4]
 kept = {"said": [], "asked": []}
 scripts = []
 views = []
+# What is being printed.
+jobs = []
 
 # Tells of errors; runs before all other scripts.
 TELL = """{
-  const tell = (text) => window.webkit.messageHandlers.said.postMessage(String(text));
-  addEventListener("error", (event) => tell(event.message || "not loaded: " + event.target.src), true);
+  const tell = (text) => text && window.webkit.messageHandlers.said.postMessage(String(text));
+  addEventListener("error", (event) => tell(event.message || event.target.src), true);
   addEventListener("unhandledrejection", (event) => tell(event.reason));
   const error = console.error;
   console.error = (...said) => { tell(said.join(" ")); error.apply(console, said); };
@@ -97,7 +99,6 @@ def obey(order):
             give_scripts(view.get_user_content_manager())
     elif order["do"] == "resize":
         for view in views:
-            view.set_size_request(order["width"], order["height"])
             view.get_toplevel().resize(order["width"], order["height"])
     elif order["do"] == "look":
         settings.set_property("gtk-application-prefer-dark-theme", order["dark"])
@@ -105,6 +106,22 @@ def obey(order):
     elif order["do"] == "kept":
         found, kept[order["name"]] = kept[order["name"]], []
         return found
+    elif order["do"] == "print":
+        paper = Gtk.PageSetup()
+        paper.set_paper_size(Gtk.PaperSize.new(Gtk.PAPER_NAME_A4))
+        settings = Gtk.PrintSettings()
+        settings.set(Gtk.PRINT_SETTINGS_OUTPUT_URI, f"file://{order['file']}")
+        settings.set_printer("Print to File")
+        job = WebKit2.PrintOperation.new(views[-1])
+        job.set_print_settings(settings)
+        job.set_page_setup(paper)
+        job.connect("failed", lambda _, error: kept["said"].append(error.message))
+        job.connect("finished", lambda job: jobs.remove(job))
+        jobs.append(job)
+        job.print_()
+    elif order["do"] == "close":
+        # What a page began to keep takes less time than a hand.
+        GLib.timeout_add(300, Gtk.main_quit)
     return None
 
 

@@ -100,7 +100,17 @@ impl Window {
         self.ask(&json!({ "do": "resize", "width": width, "height": height }));
     }
 
-    /// Shows the page in a look; it has no forced colours and shows no page as on paper.
+    /// Prints the page to a file, as a PDF.
+    pub(super) fn print(&self, file: &Path) {
+        self.ask(&json!({ "do": "print", "file": file }));
+    }
+
+    /// Ends the window in a moment, as a person does.
+    pub(super) fn close(&self) {
+        self.ask(&json!({ "do": "close" }));
+    }
+
+    /// Shows the page in a look; it has no forced colours.
     pub(super) fn look(&self, look: Look) {
         let is_dark = look == Look::Dark;
         let moves = look == Look::Plain;

@@ -149,7 +149,10 @@ fn a_plan_that_was_seen_outlives_a_reload() {
         })
         .await;
         page.find(Role::Button, words::START).await;
-        assert!(Today(&page).planned().await.len() >= 3);
+        page.until("the plan that was seen", async || {
+            (Today(&page).planned().await.len() >= 3).then_some(())
+        })
+        .await;
     });
 }
 
