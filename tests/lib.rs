@@ -14,6 +14,7 @@ pub mod browser;
 pub mod journey;
 pub mod pages;
 pub mod torture;
+pub mod versions;
 
 /// The app's words, from the one file that holds them.
 #[path = "../src/app/text/words.rs"]

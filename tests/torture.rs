@@ -13,8 +13,8 @@ use weekloom_store::{MemoryShelf, Shelf as _, Space, Store};
 
 use crate::browser::{Page, Role};
 use crate::journey::Journey;
-use crate::pages::{FirstOpening, Gym, Today, YourData, sets_of};
-use crate::words;
+use crate::pages::{FirstOpening, Gym, Places, Today, YourData, sets_of};
+use crate::{versions, words};
 
 /// After so many sets a session is finished.
 const SETS_A_SESSION: usize = 8;
@@ -32,6 +32,10 @@ pub enum Moment {
     Finished,
     /// Right after a backup file was taken in.
     Import,
+    /// While a next block of training is begun.
+    Block,
+    /// While a newer version of the app is fetched in the middle of a session.
+    Updating,
 }
 
 /// What came of it.
@@ -77,19 +81,26 @@ pub async fn torture(journey: &mut Journey, kills: usize, seed: u64) -> Tally {
     FirstOpening(&page).skip().await;
     let mut page = page;
     let mut in_session = 0;
+    let mut version = 0;
     for _ in 0..kills {
         let mut pending = None;
         let moment;
         if in_session >= SETS_A_SESSION {
             Gym(&page).finish_early().await;
             in_session = 0;
-            if dice.below(2) == 0 {
-                moment = Moment::Finished;
-            } else {
-                moment = Moment::Import;
-                Gym(&page).leave().await;
-                take_in_own_backup(journey, &page).await;
-            }
+            moment = match dice.below(3) {
+                0 => Moment::Finished,
+                1 => {
+                    Gym(&page).leave().await;
+                    take_in_own_backup(journey, &page).await;
+                    Moment::Import
+                }
+                _ => {
+                    Gym(&page).leave().await;
+                    begin_block(&page).await;
+                    Moment::Block
+                }
+            };
             wait(dice.below(400)).await;
         } else {
             begin(&page).await;
@@ -100,7 +111,7 @@ pub async fn torture(journey: &mut Journey, kills: usize, seed: u64) -> Tally {
                 tally.acknowledged += 1;
                 in_session += 1;
             }
-            match dice.below(8) {
+            match dice.below(10) {
                 0 | 1 => {
                     moment = Moment::Tapped;
                     let count = next_count(known.len());
@@ -117,7 +128,13 @@ pub async fn torture(journey: &mut Journey, kills: usize, seed: u64) -> Tally {
                     // However far the start has come by then.
                     let _ = tokio::time::timeout(patience, journey.enter(&next)).await;
                 }
-                4 => {
+                4 | 5 => {
+                    moment = Moment::Updating;
+                    version += 1;
+                    fetch_version(journey, &page, version).await;
+                    wait(dice.below(600)).await;
+                }
+                6 => {
                     moment = Moment::Saved;
                     wait(dice.below(5000)).await;
                 }
@@ -199,6 +216,22 @@ async fn log(page: &Page, count: u16) {
         says.iter().any(|text| text == words::SAVED).then_some(())
     })
     .await;
+}
+
+async fn begin_block(page: &Page) {
+    Places(page).go(words::LOG).await;
+    page.tap(Role::Link, words::REVIEW).await;
+    page.tap(Role::Link, words::NEXT_BLOCK).await;
+    page.tap(Role::Button, words::BEGIN_BLOCK).await;
+}
+
+/// Serves a newer version and has the browser fetch it, without waiting for that.
+async fn fetch_version(journey: &mut Journey, page: &Page, number: u32) {
+    let folder = journey.folder().join(format!("version-{number}"));
+    journey.serve_instead(versions::make(&journey.dist, folder, number));
+    let begin = "navigator.serviceWorker.getRegistration().then((found) => found?.update())
+        .catch(() => {})";
+    page.script(begin, vec![]).await;
 }
 
 async fn take_in_own_backup(journey: &Journey, page: &Page) {

@@ -1,7 +1,7 @@
 //! `cargo xtask bench`: figures to `target/bench/figures.json`.
 //!
 //! Each kind of figure is one key at the top of the file: `size` is written here, `plan` by
-//! [`plan`], `plan_wasm` by [`wasm`], `start`, `years` and `torture` by [`browser`], `trainees`
+//! [`plan`], `plan_wasm` by [`wasm`], `start`, `years` and `torture` (with the engine, if it is not Chromium) by [`browser`], `trainees`
 //! and `review` by the simulations among the tests, and what others measured under other keys is kept.
 
 use std::collections::BTreeMap;
@@ -10,6 +10,7 @@ use std::fs;
 use anyhow::{Context, Result, bail};
 use serde_json::{Map, Value, json};
 
+use crate::browser::Engine;
 use crate::budgets::{self, Weight};
 use crate::{build, paths, process};
 
@@ -28,8 +29,8 @@ pub enum Measure {
     Start(u32),
     /// What years of logs cost, so many times each.
     Years(u32),
-    /// What is lost when the browser is killed so often, by this seed.
-    Torture(u32, u32),
+    /// What is lost when a browser of this engine is killed so often, by this seed.
+    Torture(Engine, u32, u32),
     /// How long a plan takes in the browser.
     Wasm,
     /// How near the best the planner comes, for so many people.
@@ -63,7 +64,14 @@ pub fn run(measure: &Measure) -> Result<()> {
         }
         Measure::Start(rounds) => ("start", shown(browser::start(*rounds)?)?),
         Measure::Years(rounds) => ("years", shown(browser::years(*rounds)?)?),
-        Measure::Torture(kills, seed) => ("torture", shown(browser::torture(*kills, *seed)?)?),
+        Measure::Torture(engine, kills, seed) => (
+            match engine {
+                Engine::Chromium => "torture",
+                Engine::Firefox => "torture_firefox",
+                Engine::WebKit => "torture_webkit",
+            },
+            shown(browser::torture(*engine, *kills, *seed)?)?,
+        ),
         Measure::Wasm => ("plan_wasm", shown(wasm::run()?)?),
         Measure::Plans {
             people,

@@ -3,6 +3,7 @@
 use std::env;
 use std::fs;
 use std::path::PathBuf;
+use std::process::Command;
 
 use anyhow::{Context as _, Result};
 use serde_json::json;
@@ -102,6 +103,15 @@ impl Browser {
             program: find(program)?,
             driver: find(driver).or_else(built)?,
         })
+    }
+
+    /// Tells a program that is to be started which browser to take.
+    pub fn pass_to<'a>(&self, command: &'a mut Command) -> &'a mut Command {
+        let [program, driver] = self.engine.variables();
+        command
+            .env("WEEKLOOM_ENGINE", self.engine.name())
+            .env(program, &self.program)
+            .env(driver, &self.driver)
     }
 
     /// Chromium's flags for a quiet, fresh start without a screen.

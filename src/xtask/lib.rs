@@ -65,6 +65,7 @@ usage: cargo xtask <command> [flags]
   torture kill the browser while sets are logged: what was acknowledged must be there
           --kills N     so often (200)
           --seed N      at other moments (1)
+          --engine NAME in firefox or webkit instead of chromium
   suggest FILE
           what to lift next, for a history in a JSON file; `suggest --example` prints one
   plan FILE
@@ -144,8 +145,12 @@ pub fn run(words: &[String]) -> Result<ExitCode> {
         "torture" => {
             let kills = arguments.number("--kills")?.unwrap_or(200);
             let seed = arguments.number("--seed")?.unwrap_or(1);
+            let engine = match arguments.value("--engine")? {
+                Some(name) => browser::Engine::named(&name)?,
+                None => browser::Engine::Chromium,
+            };
             arguments.finish()?;
-            bench::run(&bench::Measure::Torture(kills, seed))?;
+            bench::run(&bench::Measure::Torture(engine, kills, seed))?;
         }
         "suggest" => {
             if arguments.flag("--example") {

@@ -3,7 +3,7 @@
 //! A section passes, fails or did not run. What did not run is never counted as passed:
 //! it is named with the reason, and with `--ci` it is a failure.
 
-use std::process::{Command, ExitCode};
+use std::process::ExitCode;
 
 use anyhow::{Result, bail, ensure};
 
@@ -60,18 +60,22 @@ const SECTIONS: [Section; 12] = [
         budgets::check(&paths::dist()).map(|()| Outcome::Passed)
     }),
     ("wasm", wasm),
-    ("journeys", |machine| journeys(machine, &machine.browser)),
-    ("firefox", |machine| {
-        journeys(machine, &setup::browser(Engine::Firefox))
+    ("journeys", |machine| {
+        journeys(machine, &machine.browser, &[])
     }),
     ("webkit", |machine| {
-        journeys(machine, &setup::browser(Engine::WebKit))
+        let browser = setup::browser(Engine::WebKit);
+        journeys(machine, &browser, &["--test", "journeys"])
+    }),
+    ("firefox", |machine| {
+        let browser = setup::browser(Engine::Firefox);
+        journeys(machine, &browser, &["--test", "journeys"])
     }),
 ];
 
-/// Sections that run only when they are asked for by name: the same journeys in another
-/// engine would double the time of the whole run.
-const ON_REQUEST: [&str; 2] = ["firefox", "webkit"];
+/// Sections that run only when they are asked for by name: the same journeys in a third
+/// engine would lengthen the whole run by a third.
+const ON_REQUEST: [&str; 1] = ["firefox"];
 
 /// Sections that need Chromium.
 const NEED_BROWSER: [&str; 2] = ["wasm", "journeys"];
@@ -246,7 +250,8 @@ fn wasm(machine: &Machine) -> Result<Outcome> {
         .join("debug")
         .join(format!("wasm-test-runner{}", std::env::consts::EXE_SUFFIX));
     let mut command = process::cargo();
-    with_browser(&mut command, browser)
+    browser
+        .pass_to(&mut command)
         .args(["test", "--package", "weekloom-app", "--target", WASM])
         .env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER", runner)
         .env(
@@ -257,8 +262,9 @@ fn wasm(machine: &Machine) -> Result<Outcome> {
     Ok(Outcome::Passed)
 }
 
-/// The journeys through one browser.
-fn journeys(machine: &Machine, browser: &Result<Browser>) -> Result<Outcome> {
+/// The journeys through one browser, and what else their crate tests unless `only` names a
+/// part of it.
+fn journeys(machine: &Machine, browser: &Result<Browser>, only: &[&str]) -> Result<Outcome> {
     let browser = match browser {
         Ok(browser) => browser,
         Err(error) => return Ok(Outcome::NotRun(format!("{error:#}"))),
@@ -268,9 +274,10 @@ fn journeys(machine: &Machine, browser: &Result<Browser>) -> Result<Outcome> {
         "nothing is built: run the section `build` first"
     );
     let mut command = process::cargo();
-    with_browser(&mut command, browser)
+    browser
+        .pass_to(&mut command)
         .args(["test", "--package", "weekloom-tests"])
-        .env("WEEKLOOM_ENGINE", browser.engine.name())
+        .args(only)
         .env("WEEKLOOM_DIST", paths::dist());
     // Without npm the journey that needs axe-core says that it did not run.
     if let Some(script) = npm::axe()? {
@@ -281,13 +288,6 @@ fn journeys(machine: &Machine, browser: &Result<Browser>) -> Result<Outcome> {
     }
     process::run(&mut command)?;
     Ok(Outcome::Passed)
-}
-
-fn with_browser<'a>(command: &'a mut Command, browser: &Browser) -> &'a mut Command {
-    let [program, driver] = browser.engine.variables();
-    command
-        .env(program, &browser.program)
-        .env(driver, &browser.driver)
 }
 
 #[cfg(test)]

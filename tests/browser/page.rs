@@ -428,14 +428,15 @@ impl Page {
         let wanted = format!("a {} named '{name}' that can be tapped", role.name());
         self.until(&wanted, async || {
             let control = self.find_in(within, role, name).await;
-            if control.target.click().await.is_ok() {
-                return Some(());
-            }
-            // Under a bar, or redrawn since: scroll as a person does, and look again.
-            let scroll = "arguments[0].scrollIntoView({ block: 'center' })";
+            // Under a bar: scroll as a person does. The driver would try for a second.
+            let scroll = "const box = arguments[0].getBoundingClientRect();
+                const x = box.left + box.width / 2, y = box.top + box.height / 2;
+                if (!arguments[0].contains(document.elementFromPoint(x, y)))
+                  arguments[0].scrollIntoView({ block: 'center' })";
             let target = vec![json!(control.target)];
             let _ = self.client.execute(scroll, target).await;
-            None
+            // Redrawn since: look again.
+            control.target.click().await.ok()
         })
         .await;
         self.taps.set(self.taps.get() + 1);

@@ -1,12 +1,10 @@
 //! The app as something to install, and the way from one version to the next.
 
-use std::fs;
-use std::path::Path;
-
 use serde_json::json;
 use weekloom_tests::browser::Role;
 use weekloom_tests::journey;
 use weekloom_tests::pages::{FirstOpening, Gym, Places, Today};
+use weekloom_tests::versions;
 use weekloom_tests::words;
 use xtask::browser::Engine;
 
@@ -65,7 +63,6 @@ fn the_browser_finds_nothing_against_installing() {
 #[test]
 fn a_new_version_waits_until_the_session_is_over_and_is_asked_for() {
     journey::run("new version", async |journey| {
-        let next = journey.folder().join("next");
         let page = journey.open().await;
         FirstOpening(&page).skip().await;
         journey.wait_for_offline_copy(&page).await;
@@ -75,20 +72,7 @@ fn a_new_version_waits_until_the_session_is_over_and_is_asked_for() {
         let gym = Gym(&page);
         gym.log().await;
 
-        copy(&journey.dist, &next);
-        let index = fs::read_to_string(next.join("index.html")).expect("a page");
-        let index = index.replace(
-            "<title>Weekloom</title>",
-            "<title>Weekloom, the next</title>",
-        );
-        fs::write(next.join("index.html"), index).expect("a page");
-        let worker = fs::read_to_string(next.join("sw.js")).expect("a worker");
-        fs::write(
-            next.join("sw.js"),
-            format!("{worker}\n// The next version.\n"),
-        )
-        .expect("a worker");
-        renumber(&next);
+        let next = versions::make(&journey.dist, journey.folder().join("next"), 1);
         journey.serve_instead(next);
         let update = "return navigator.serviceWorker.getRegistration()
             .then((found) => found.update()).then(() => true)";
@@ -116,7 +100,7 @@ fn a_new_version_waits_until_the_session_is_over_and_is_asked_for() {
             window.weekloomUpdate.apply = () => { window.isAsked = true; apply(); }";
         page.script(listen, vec![]).await;
         page.tap(Role::Button, words::UPDATE_NOW).await;
-        let is_new = async || Some(page.client().title().await.ok()? == "Weekloom, the next");
+        let is_new = async || Some(page.client().title().await.ok()? == versions::title(1));
         page.until("the tap to arrive", async || {
             let asked = page
                 .client()
@@ -133,22 +117,83 @@ fn a_new_version_waits_until_the_session_is_over_and_is_asked_for() {
     });
 }
 
+/// Looks for a newer version and waits for what becomes of it.
+const UPDATE: &str = "return navigator.serviceWorker.getRegistration()
+    .then((found) => found.update())
+    .then(({ installing }) => installing && new Promise((done) => {
+      const tell = () => { if (installing.state !== 'installing') done(installing.state); };
+      installing.addEventListener('statechange', tell);
+      tell();
+    }))";
+
+#[test]
+fn an_update_that_breaks_off_leaves_the_old_version_at_work() {
+    journey::run("broken update", async |journey| {
+        let next = versions::make(&journey.dist, journey.folder().join("next"), 1);
+        let cut = versions::make(&journey.dist, journey.folder().join("cut"), 2);
+        versions::break_off(&cut, "part-");
+        // The browser says what it did not get.
+        journey.forgive("sw.js");
+        journey.forgive("part-");
+        journey.forgive("net::ERR");
+        journey.forgive("Cache.addAll");
+        let page = journey.open().await;
+        FirstOpening(&page).skip().await;
+        journey.wait_for_offline_copy(&page).await;
+        journey.reload(&page).await;
+        Today(&page).start().await;
+        let gym = Gym(&page);
+        gym.log().await;
+
+        // A part never arrives: half of the next version is kept, and none of it is used.
+        journey.serve_instead(cut);
+        assert_eq!(page.script(UPDATE, vec![]).await, "redundant");
+        gym.log().await;
+        journey.reload(&page).await;
+        assert_eq!(gym.progress().await.0, 2);
+        assert_eq!(page.client().title().await.expect("a title"), "Weekloom");
+
+        // The server dies while the next version is fetched.
+        journey.serve_instead(next.clone());
+        let begin = "navigator.serviceWorker.getRegistration()
+            .then((found) => found.update()).catch(() => {})";
+        page.script(begin, vec![]).await;
+        journey.go_offline(None).await;
+        gym.log().await;
+        journey.reload(&page).await;
+        assert_eq!(gym.progress().await.0, 3);
+        assert_eq!(page.client().title().await.expect("a title"), "Weekloom");
+        journey.close().await;
+        let page = journey.open_empty().await;
+        journey.enter(&page).await;
+        let gym = Gym(&page);
+        assert_eq!(gym.progress().await.0, 3);
+
+        // It comes whole at last, and waits until the session is over.
+        journey.serve_instead(next);
+        page.script(UPDATE, vec![]).await;
+        gym.finish_early().await;
+        let is_new = page.client().title().await.expect("a title") == versions::title(1);
+        // It may have been whole before the server died, and no page was open since.
+        if !is_new {
+            page.tap(Role::Button, words::UPDATE_NOW).await;
+        }
+        page.until("the new version", async || {
+            (page.client().title().await.ok()? == versions::title(1)).then_some(())
+        })
+        .await;
+        Places(&page).go(words::LOG).await;
+        page.sees(&words::totals(1, 3)).await;
+    });
+}
+
 #[test]
 fn a_part_that_does_not_arrive_is_said_and_can_be_fetched_again() {
     journey::run("missing part", async |journey| {
         let whole = journey.dist.clone();
         let cut = journey.folder().join("cut");
-        copy(&whole, &cut);
-        let assets = fs::read_dir(cut.join("assets")).expect("assets");
-        let mut gone = 0;
-        for file in assets {
-            let file = file.expect("a file").path();
-            if file.to_string_lossy().contains("part-") {
-                fs::remove_file(file).expect("it goes");
-                gone += 1;
-            }
-        }
-        assert!(gone > 0, "the app is all of one piece");
+        versions::copy(&whole, &cut);
+        versions::break_off(&cut, "part-");
         journey.serve_instead(cut);
         // The browser and the loader say what they did not get.
         journey.forgive("part-");
@@ -174,27 +219,4 @@ fn a_part_that_does_not_arrive_is_said_and_can_be_fetched_again() {
         page.tap(Role::Button, words::TRY_AGAIN).await;
         page.find(Role::Heading, words::YOUR_WEEK).await;
     });
-}
-
-/// Gives the changed folder a version of its own, as a build does by its bytes.
-fn renumber(dist: &Path) {
-    let path = dist.join("sw.js");
-    let worker = fs::read_to_string(&path).expect("a worker");
-    let is_version = |text: &&str| text.len() == 16 && text.chars().all(|c| c.is_ascii_hexdigit());
-    let version = worker.split('"').find(is_version).expect("its version");
-    let renumbered = worker.replace(version, "00000000000000ff");
-    fs::write(path, renumbered).expect("a worker");
-}
-
-/// Copies a built folder without the packed copies, which would hide a change.
-fn copy(from: &Path, to: &Path) {
-    fs::create_dir_all(to).expect("a folder");
-    for entry in fs::read_dir(from).expect("a folder").filter_map(Result::ok) {
-        let (path, target) = (entry.path(), to.join(entry.file_name()));
-        if path.is_dir() {
-            copy(&path, &target);
-        } else if path.extension().is_none_or(|e| e != "br") {
-            fs::copy(&path, &target).expect("a file");
-        }
-    }
 }

@@ -8,8 +8,9 @@ use std::path::Path;
 use anyhow::{Context, Result, ensure};
 use serde_json::Value;
 
+use crate::browser::{Browser, Engine};
 use crate::build::{self, Npm, Options};
-use crate::{paths, process};
+use crate::{paths, process, setup};
 
 /// The first visit and the start without a net, beside the floor app, which is built here.
 pub fn start(rounds: u32) -> Result<Value> {
@@ -17,6 +18,7 @@ pub fn start(rounds: u32) -> Result<Value> {
     let floor = Options::floor(Npm::Required);
     build::run(&floor)?;
     measure(
+        None,
         "start",
         &[floor.out.as_os_str().to_string_lossy().as_ref()],
         rounds,
@@ -26,14 +28,15 @@ pub fn start(rounds: u32) -> Result<Value> {
 /// The start and a set logged on top of years of logs.
 pub fn years(rounds: u32) -> Result<Value> {
     build::run(&Options::release(Npm::Required))?;
-    measure("years", &[], rounds)
+    measure(None, "years", &[], rounds)
 }
 
 /// The browser killed so often while sets are logged. Errors when a set that was
 /// acknowledged is lost, or one is there twice.
-pub fn torture(kills: u32, seed: u32) -> Result<Value> {
+pub fn torture(engine: Engine, kills: u32, seed: u32) -> Result<Value> {
     build::run(&Options::release(Npm::Required))?;
-    let tally = measure("torture", &[&kills.to_string()], seed)?;
+    let browser = setup::browser(engine)?;
+    let tally = measure(Some(&browser), "torture", &[&kills.to_string()], seed)?;
     ensure!(
         tally["lost"] == 0 && tally["doubled"] == 0,
         "sets were lost or doubled: {tally}"
@@ -45,12 +48,13 @@ pub fn torture(kills: u32, seed: u32) -> Result<Value> {
 pub fn gallery() -> Result<()> {
     build::run(&Options::release(Npm::Wanted))?;
     let folder = paths::target().join("gallery");
-    let told = measure("gallery", &[folder.to_string_lossy().as_ref()], 1)?;
+    let told = measure(None, "gallery", &[folder.to_string_lossy().as_ref()], 1)?;
     println!("{told} in {}", folder.display());
     Ok(())
 }
 
-fn measure(name: &str, words: &[&str], last: u32) -> Result<Value> {
+/// Runs one measure, in Chromium unless another browser is given.
+fn measure(browser: Option<&Browser>, name: &str, words: &[&str], last: u32) -> Result<Value> {
     let folder = paths::target().join("bench");
     fs::create_dir_all(&folder)?;
     let file = folder.join(format!("{name}.json"));
@@ -71,6 +75,9 @@ fn measure(name: &str, words: &[&str], last: u32) -> Result<Value> {
         .env("WEEKLOOM_DIST", paths::dist())
         // What cannot run is no figure.
         .env("WEEKLOOM_CI", "1");
+    if let Some(browser) = browser {
+        browser.pass_to(&mut command);
+    }
     process::run(&mut command)?;
     read(&file)
 }
