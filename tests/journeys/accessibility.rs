@@ -1,4 +1,5 @@
-//! Every screen under axe-core, light and dark, and at the narrowest width.
+//! Every screen under axe-core, light, dark and in forced colours, at the narrowest width
+//! and with text at twice its size.
 
 use serde_json::json;
 use weekloom_tests::axe::Axe;
@@ -6,6 +7,7 @@ use weekloom_tests::browser::{Look, Page, Role};
 use weekloom_tests::journey;
 use weekloom_tests::pages::{Answer, FirstOpening, Gym, Places, Today, YourData};
 use weekloom_tests::{others, words};
+use xtask::browser::Engine;
 
 /// Width at which WCAG 2.2, 1.4.10 wants no scrolling sideways.
 const NARROWEST: u32 = 320;
@@ -23,7 +25,11 @@ struct Inspector {
 impl Inspector {
     async fn look(&mut self, page: &Page, screen: &str) {
         self.axe.inject(page).await;
-        for look in [Look::Light, Look::Dark] {
+        for look in [Look::Light, Look::Dark, Look::Forced] {
+            // WebKit forces no colours.
+            if look == Look::Forced && page.engine() == Engine::WebKit {
+                continue;
+            }
             page.look(look).await;
             for line in self.axe.violations(page).await {
                 self.found.push(format!("{screen}, {look:?}: {line}"));
@@ -35,8 +41,8 @@ impl Inspector {
         self.looked_at += 1;
     }
 
-    /// Text at twice its size (WCAG 2.2, 1.4.4): nothing leaves the screen sideways, and
-    /// no text is cut off by what holds it.
+    /// Text at twice its size (WCAG 2.2, 1.4.4): nothing leaves the screen sideways,
+    /// no text is cut off by what holds it, and no word of ten letters or fewer is broken.
     async fn look_large(&mut self, page: &Page, screen: &str) {
         let script = "const root = document.documentElement;
             root.style.fontSize = '200%';
@@ -48,7 +54,24 @@ impl Inspector {
                     && e.scrollWidth > e.clientWidth + 1 && e.clientWidth > 0
                     && getComputedStyle(e).display !== 'inline')
                 .map((e) => e.tagName + '.' + e.className + ' ' + e.textContent.slice(0, 30)).slice(0, 4);
+            const broken = [];
+            const range = document.createRange();
+            const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+            for (let text; (text = walker.nextNode());) {
+                if (!text.parentElement.checkVisibility({ visibilityProperty: true })
+                    || text.parentElement.closest('svg, select, .unseen, .shell')) continue;
+                for (const { 0: word, index } of text.data.matchAll(/\\p{L}{2,10}(?![\\p{L}_/])/gu)) {
+                    if (/[\\p{L}_/]/u.test(text.data[index - 1] ?? '')) continue;
+                    range.setStart(text, index);
+                    range.setEnd(text, index + word.length);
+                    // WebKit gives a word at a line's begin a box of no width on the line before.
+                    const boxes = [...range.getClientRects()].filter(({ width }) => width > 1);
+                    const lines = new Set(boxes.map(({ top }) => Math.round(top)));
+                    if (lines.size > 1) broken.push(word + ' in ' + text.parentElement.closest('[class]')?.className);
+                }
+            }
             root.style.fontSize = '';
+            cut.push(...new Set(broken));
             return wide > 0 || cut.length ? [wide, ...cut] : null";
         let found = page.script(script, vec![]).await;
         if !found.is_null() {
