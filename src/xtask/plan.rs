@@ -37,8 +37,8 @@ use weekloom_engine::order;
 use weekloom_engine::person::{Person, Priority, Status};
 use weekloom_engine::plan::objective::{BASICS, MILLI};
 use weekloom_engine::plan::{
-    Limit, PickReason, Plan, PlanDay, PlanItem, PlanNote, Relief, Solved, Split, SplitId,
-    plan_week, reliefs, solve_week, split, weekly_sets,
+    Limit, PickReason, Plan, PlanDay, PlanItem, PlanNote, Relief, Shortfall, Solved, Split,
+    SplitId, plan_week, reliefs, shortfalls, solve_week, split, weekly_sets,
 };
 use weekloom_engine::presets::KitPreset;
 use weekloom_engine::units::Unit;
@@ -97,10 +97,15 @@ pub fn run(file: &str, as_text: bool, other: Option<&str>) -> Result<()> {
             let found = compared(&catalogue, &person, &known_split(slug)?)?;
             serde_json::to_string_pretty(&found)?
         }
-        (None, true) => told(&catalogue, &person)? + &prices(&catalogue, &person)?,
+        (None, true) => {
+            let week = told(&catalogue, &person)?;
+            week + &prices(&catalogue, &person)? + &lacking(&catalogue, &person)?
+        }
         (None, false) => {
             let mut week = answer(&catalogue, &person)?;
             week["prices"] = reliefs(&catalogue, &person)?.iter().map(price).collect();
+            let lacking = shortfalls(&catalogue, &person)?;
+            week["shortfalls"] = lacking.iter().map(shortfall).collect();
             serde_json::to_string_pretty(&week)?
         }
     };
@@ -320,18 +325,7 @@ pub fn told(catalogue: &Catalogue, person: &Person) -> Result<String> {
 fn prices(catalogue: &Catalogue, person: &Person) -> Result<String> {
     let mut text = String::new();
     for relief in reliefs(catalogue, person)? {
-        let limit = match relief.limit {
-            Limit::Minutes(minutes) => format!("{minutes} more minutes a session"),
-            Limit::Kit(thing) => format!("a {thing}"),
-            Limit::Excluded => "the exercises ruled out".into(),
-            Limit::Disliked => "the exercises disliked".into(),
-        };
-        let _ = write!(
-            text,
-            "price: {limit}: {:+} sets, worth {:+}",
-            relief.sets,
-            relief.points / MILLI
-        );
+        let _ = write!(text, "price: {}", relief_words(&relief));
         if let Some(muscle) = relief.most {
             let _ = write!(text, ", most for {muscle}");
         }
@@ -343,11 +337,61 @@ fn prices(catalogue: &Catalogue, person: &Person) -> Result<String> {
     Ok(text)
 }
 
+/// What the week cannot meet and what mends it, a line each.
+fn lacking(catalogue: &Catalogue, person: &Person) -> Result<String> {
+    let mut text = String::new();
+    for shortfall in shortfalls(catalogue, person)? {
+        let lack = match &shortfall.lack {
+            Finding::MissingPattern { basic } => {
+                let patterns = BASICS[usize::from(*basic)].iter().map(|p| p.slug());
+                format!("no {}", patterns.collect::<Vec<_>>().join(" or "))
+            }
+            Finding::BelowFloor {
+                muscle,
+                half_sets,
+                floor,
+            } => format!("{muscle} has {} of {} sets", sets(*half_sets), sets(*floor)),
+            other => format!("{other:?}"),
+        };
+        let mut ways: Vec<String> = shortfall.mended_by.iter().map(relief_words).collect();
+        if shortfall.is_for_doctor {
+            ways.push("a joint limit stands before it, which is for a doctor".into());
+        } else if ways.is_empty() {
+            ways.push("no single limit that was tried mends it".into());
+        }
+        let _ = writeln!(text, "shortfall: {lack}; {}", ways.join("; "));
+    }
+    Ok(text)
+}
+
+/// A limit and what its giving way buys.
+fn relief_words(relief: &Relief) -> String {
+    let limit = match &relief.limit {
+        Limit::Minutes(minutes) => format!("{minutes} more minutes a session"),
+        Limit::Day(weekday) => format!("{} as well", WEEKDAYS[weekday.index()]),
+        Limit::Kit(thing) => format!("a {thing}"),
+        Limit::Excluded(these) => match these.as_slice() {
+            [one] => format!("{one}, which is ruled out"),
+            _ => "the exercises ruled out".into(),
+        },
+        Limit::Disliked => "the exercises disliked".into(),
+    };
+    format!(
+        "{limit}: {:+} sets, worth {:+}",
+        relief.sets,
+        relief.points / MILLI
+    )
+}
+
 fn price(relief: &Relief) -> Value {
-    let limit = match relief.limit {
+    let limit = match &relief.limit {
         Limit::Minutes(minutes) => json!({ "name": "minutes", "minutes": minutes }),
+        Limit::Day(weekday) => json!({ "name": "day", "weekday": WEEKDAYS[weekday.index()] }),
         Limit::Kit(thing) => json!({ "name": "kit", "thing": thing.slug() }),
-        Limit::Excluded => json!({ "name": "excluded" }),
+        Limit::Excluded(these) => json!({
+            "name": "excluded",
+            "exercises": these.iter().map(ExerciseId::as_str).collect::<Vec<_>>(),
+        }),
         Limit::Disliked => json!({ "name": "disliked" }),
     };
     json!({
@@ -356,6 +400,15 @@ fn price(relief: &Relief) -> Value {
         "sets": relief.sets,
         "most": relief.most.map(|muscle| muscle.slug()),
         "mends": relief.mends.iter().map(note).collect::<Vec<_>>(),
+    })
+}
+
+/// What the week cannot meet, with the limits that mend it, each alone.
+fn shortfall(shortfall: &Shortfall) -> Value {
+    json!({
+        "lack": finding(&shortfall.lack),
+        "mended_by": shortfall.mended_by.iter().map(price).collect::<Vec<_>>(),
+        "is_for_doctor": shortfall.is_for_doctor,
     })
 }
 
@@ -564,6 +617,28 @@ mod tests {
         let text = told(&catalogue, &person).unwrap();
         assert!(text.contains(first["exercise"].as_str().unwrap()));
         assert!(!text.contains(" deadlift "), "it is excluded");
+    }
+
+    /// Twenty minutes once a week give no muscle its floor: each is told with what
+    /// would, in both forms.
+    #[test]
+    fn what_cannot_be_met_is_told_with_what_mends_it() {
+        let catalogue = Catalogue::built_in();
+        let asked = json!({ "days": ["monday"], "minutes": 20, "status": "novice" });
+        let person = person(&catalogue, &asked.to_string()).unwrap();
+        let found = shortfalls(&catalogue, &person).unwrap();
+        let told: Vec<Value> = found.iter().map(shortfall).collect();
+        let chest = told.iter().find(|told| told["lack"]["muscle"] == "chest");
+        let chest = chest.expect("four sets need more than this");
+        assert_eq!(chest["lack"]["name"], "below-floor");
+        let by = chest["mended_by"].as_array().unwrap();
+        for name in ["minutes", "day"] {
+            assert!(by.iter().any(|by| by["limit"]["name"] == name), "{name}");
+        }
+        assert!(by.iter().all(|by| by["sets"].as_i64() > Some(0)));
+        let text = lacking(&catalogue, &person).unwrap();
+        assert_eq!(text.lines().count(), told.len());
+        assert!(text.contains("more minutes a session"), "{text}");
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! The engine's codes turned into sentences: why this load, why this
 //! exercise, what a swap changes, what a set was.
 
-use super::dates::{ago, clock};
+use super::dates::{ago, clock, weekday};
 use super::edits::sets_moved;
 use super::language::{number, said, tr};
 use super::terms;
@@ -450,8 +450,9 @@ pub fn pick(reason: &PickReason) -> String {
 pub fn relief(relief: &Relief) -> String {
     let mut text = match relief.limit {
         Limit::Minutes(more) => say!("{minutes} more minutes a session", minutes = more),
+        Limit::Day(day) => say!("With a session on {weekday}", weekday = weekday(day)),
         Limit::Kit(thing) => say!("With {thing}", thing = terms::equipment(thing)),
-        Limit::Excluded => said("With nothing ruled out"),
+        Limit::Excluded(_) => said("With nothing ruled out"),
         Limit::Disliked => said("With what you dislike"),
     };
     text += ": ";

@@ -844,13 +844,12 @@ pub const THIS_WEEK: &str = "This week and the next";
 /// Card.
 pub const RELIEF: &str = "What a limit costs";
 /// What it tells.
-pub const RELIEF_MORE: &str =
-    "What a newly woven week would gain if you had more minutes or equipment, or ruled less out.";
+pub const RELIEF_MORE: &str = "What a newly woven week would gain if you had more minutes, days or equipment, or ruled less out.";
 /// Works it out.
 pub const ASK_RELIEF: &str = "Work it out";
 /// None is worth telling.
 pub const NO_RELIEF: &str =
-    "Nothing of note: more minutes or equipment would hardly change this week.";
+    "Nothing of note: more minutes, days or equipment would hardly change this week.";
 /// What was not met.
 pub const NOT_MET: &str = "What could not be met";
 /// Evidence note.
