@@ -127,6 +127,10 @@ pub fn split(slug: &str) -> (String, &'static str) {
     let (name, more) = match slug {
         "full-body-once" => ("Full body", "The whole body in one session"),
         "full-body-twice" => ("Full body, twice", "The whole body in each session"),
+        "upper-lower-once" => (
+            "Upper / lower, once",
+            "Each half of the body in one long dose",
+        ),
         "rotating-emphasis" => (
             "Full body, emphasis in turn",
             "Everything each session; push, pull and legs lead in turn",
@@ -138,11 +142,19 @@ pub fn split(slug: &str) -> (String, &'static str) {
             "Upper / lower + push / pull / legs",
             "Two halves, then three thirds",
         ),
+        "full-body-five" => (
+            "Full body, five times",
+            "Small doses, often; push, pull and legs lead in turn",
+        ),
         "push-pull-legs-twice" => ("Push / pull / legs, twice", "Each third twice a week"),
         "upper-lower-thrice" => ("Upper / lower, three times", "Each half three times a week"),
         "push-pull-legs-twice-and-small" => (
             "Push / pull / legs, twice, and a small day",
             "Six days of thirds and one short one",
+        ),
+        "upper-lower-thrice-and-small" => (
+            "Upper / lower, three times, and a small day",
+            "Six days of halves and one short one",
         ),
         _ => return (slug.replace('-', " "), ""),
     };

@@ -1325,7 +1325,7 @@ pub const COMPARE: &str = "Compare with another split";
 /// What the comparison shows.
 pub const COMPARE_MORE: &str = "Your week beside one on another split, for the same person, minutes and equipment, its weekly sets brought as near to yours as they allow.";
 /// No other split is made for these days.
-pub const NO_OTHER_SPLIT: &str = "For this number of days there is no other split to hold it against. Three, four or six days have two.";
+pub const NO_OTHER_SPLIT: &str = "For this number of days there is no other split to hold it against. One day has none: half a body a week would leave the other half untrained.";
 /// Card.
 pub const WHAT_CAN_BE_SAID: &str = "What can be said";
 /// Card.

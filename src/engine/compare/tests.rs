@@ -108,6 +108,13 @@ fn windows_of_days_running_do_not_count_twice() {
 fn the_second_week_has_the_sets_of_the_first() {
     let catalogue = Catalogue::built_in();
     let cases = [
+        (2, "full-body-twice", "upper-lower-once"),
+        (5, "upper-lower-push-pull-legs", "full-body-five"),
+        (
+            7,
+            "push-pull-legs-twice-and-small",
+            "upper-lower-thrice-and-small",
+        ),
         (3, "rotating-emphasis", "push-pull-legs"),
         (3, "push-pull-legs", "rotating-emphasis"),
         (4, "upper-lower-twice", "full-body-four"),

@@ -186,17 +186,21 @@ impl Split {
     }
 
     /// The splits made for a week of so many training days (held to 1 to 7),
-    /// the default first.
+    /// the default first. One day has no other: half a body a week would leave the
+    /// other half untrained.
     #[must_use]
     pub fn offered_for(days: u8) -> Vec<SplitId> {
         let slugs: &[&str] = match days {
             0 | 1 => &["full-body-once"],
-            2 => &["full-body-twice"],
+            2 => &["full-body-twice", "upper-lower-once"],
             3 => &["rotating-emphasis", "push-pull-legs"],
             4 => &["upper-lower-twice", "full-body-four"],
-            5 => &["upper-lower-push-pull-legs"],
+            5 => &["upper-lower-push-pull-legs", "full-body-five"],
             6 => &["push-pull-legs-twice", "upper-lower-thrice"],
-            _ => &["push-pull-legs-twice-and-small"],
+            _ => &[
+                "push-pull-legs-twice-and-small",
+                "upper-lower-thrice-and-small",
+            ],
         };
         slugs.iter().map(|slug| SplitId::new(slug)).collect()
     }
@@ -241,7 +245,7 @@ impl Split {
 
 /// Every split that comes with Weekloom (common practice, no source).
 ///
-/// Seven exercises a day as a rule, ordered as the day usually runs. Trunk work
+/// Seven exercises a day as a rule, ordered as the day usually runs. Small work
 /// that comes on top of the seven is short and ranks last.
 #[must_use]
 pub fn built_in() -> Vec<Split> {
@@ -252,6 +256,7 @@ pub fn built_in() -> Vec<Split> {
     vec![
         split("full-body-once", vec![full_body_once()]),
         split("full-body-twice", full_body_twice()),
+        split("upper-lower-once", upper_lower_once()),
         split(
             "rotating-emphasis",
             vec![push_led(), pull_led(), legs_led()],
@@ -280,20 +285,16 @@ pub fn built_in() -> Vec<Split> {
                 legs(Turn::Second),
             ],
         ),
+        split("full-body-five", full_body_five()),
         split("push-pull-legs-twice", push_pull_legs_twice()),
-        split(
-            "upper-lower-thrice",
-            vec![
-                upper(Turn::First),
-                lower(Turn::First),
-                upper(Turn::Second),
-                lower(Turn::Second),
-                upper(Turn::First),
-                lower(Turn::First),
-            ],
-        ),
+        split("upper-lower-thrice", upper_lower_thrice()),
         split("push-pull-legs-twice-and-small", {
             let mut days = push_pull_legs_twice();
+            days.push(small_muscles());
+            days
+        }),
+        split("upper-lower-thrice-and-small", {
+            let mut days = upper_lower_thrice();
             days.push(small_muscles());
             days
         }),
@@ -743,6 +744,64 @@ fn full_body_four() -> Vec<SplitDay> {
     days.into_iter()
         .map(|slots| day(Focus::FullBody, slots))
         .collect()
+}
+
+/// Each half once: what longer cycles leave to their second days, the hinge and the
+/// rear shoulder, has to stand here.
+fn upper_lower_once() -> Vec<SplitDay> {
+    let mut above = upper(Turn::First);
+    above.slots.push(rear_raise(4));
+    let below = legs(Turn::First);
+    vec![above, day(Focus::Lower, below.slots)]
+}
+
+/// Five whole-body days, each led by something else than the day before it: push,
+/// pull and legs take turns, and push and pull come round again. The push days leave
+/// pulling from above to the pull days that follow them.
+fn full_body_five() -> Vec<SplitDay> {
+    let mut first_push = push_led();
+    for slot in &mut first_push.slots {
+        if slot.patterns == [Pattern::VerticalPull] {
+            *slot = rear_raise(3);
+        }
+    }
+    let second_push = day(
+        Focus::PushLed,
+        vec![
+            shoulder_press(1),
+            chest_press(1),
+            hip_extension(2),
+            rear_raise(2),
+            small_push(Pattern::ElbowExtension, 3),
+            biceps(3),
+            knee_extension(3),
+        ],
+    );
+    let second_pull = day(
+        Focus::PullLed,
+        vec![
+            row(1),
+            pulldown(1),
+            knee_flexion(2),
+            chest_fly(2),
+            lunge(2),
+            small_pull(Pattern::RearRaise, 3),
+            small_push(Pattern::SideRaise, 3),
+            calf_raise(4),
+        ],
+    );
+    vec![first_push, pull_led(), legs_led(), second_push, second_pull]
+}
+
+fn upper_lower_thrice() -> Vec<SplitDay> {
+    vec![
+        upper(Turn::First),
+        lower(Turn::First),
+        upper(Turn::Second),
+        lower(Turn::Second),
+        upper(Turn::First),
+        lower(Turn::First),
+    ]
 }
 
 fn push_pull_legs_twice() -> Vec<SplitDay> {

@@ -93,12 +93,18 @@ mod splits {
     fn defaults_and_others_by_days() {
         let table: [(u8, &[&str]); 7] = [
             (1, &["full-body-once"]),
-            (2, &["full-body-twice"]),
+            (2, &["full-body-twice", "upper-lower-once"]),
             (3, &["rotating-emphasis", "push-pull-legs"]),
             (4, &["upper-lower-twice", "full-body-four"]),
-            (5, &["upper-lower-push-pull-legs"]),
+            (5, &["upper-lower-push-pull-legs", "full-body-five"]),
             (6, &["push-pull-legs-twice", "upper-lower-thrice"]),
-            (7, &["push-pull-legs-twice-and-small"]),
+            (
+                7,
+                &[
+                    "push-pull-legs-twice-and-small",
+                    "upper-lower-thrice-and-small",
+                ],
+            ),
         ];
         for (days, slugs) in table {
             let offered = Split::offered_for(days);
@@ -122,7 +128,7 @@ mod splits {
                 assert!((6..=8).contains(&day.slots.len()), "{}", split.id);
                 assert!(day.slots.iter().all(|s| (1..=4).contains(&s.rank)));
                 assert!(day.slots.iter().all(|s| !s.patterns.is_empty()));
-                // What comes on top of seven is short trunk work or calves.
+                // What comes on top of seven is short work for small muscles.
                 if day.slots.len() == 8 {
                     let last = day.slots.last().expect("eight");
                     assert_eq!(last.rank, 4);
@@ -175,8 +181,17 @@ mod splits {
     /// pull, legs suit five.
     #[test]
     fn longer_weeks() {
-        use Focus::{Legs, Lower, Pull, Push, Upper};
-        let table: [(&str, &[Focus]); 4] = [
+        use Focus::{FullBody, Legs, LegsLed, Lower, Pull, PullLed, Push, PushLed, Upper};
+        let table: [(&str, &[Focus]); 7] = [
+            ("upper-lower-once", &[Upper, Lower]),
+            (
+                "full-body-five",
+                &[PushLed, PullLed, LegsLed, PushLed, PullLed],
+            ),
+            (
+                "upper-lower-thrice-and-small",
+                &[Upper, Lower, Upper, Lower, Upper, Lower, FullBody],
+            ),
             ("upper-lower-twice", &[Upper, Lower, Upper, Lower]),
             (
                 "upper-lower-push-pull-legs",
@@ -195,6 +210,27 @@ mod splits {
             let days = split(slug).days;
             let foci: Vec<Focus> = days.iter().map(|day| day.focus).collect();
             assert_eq!(foci, expected, "{slug}");
+        }
+    }
+
+    /// Whole-body days hold push, pull and legs each; two that open with the same
+    /// kind do not lie side by side.
+    #[test]
+    fn five_whole_body_days_take_turns() {
+        let days = split("full-body-five").days;
+        for day in &days {
+            assert!(roles(day)[..3].iter().all(|&count| count >= 2));
+        }
+        for (one, next) in days.iter().zip(&days[1..]) {
+            assert_ne!(one.slots[0].role, next.slots[0].role);
+        }
+    }
+
+    /// Every number of days but one has a split to hold its usual one against.
+    #[test]
+    fn all_but_one_day_have_another() {
+        for days in 1..=7 {
+            assert_eq!(Split::offered_for(days).len() > 1, days > 1, "{days}");
         }
     }
 }
