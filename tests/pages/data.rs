@@ -36,6 +36,15 @@ impl YourData<'_> {
     /// Chooses a file, and waits for what the app says to it: an offer or a refusal.
     pub async fn read(&self, file: &Path) -> Answer {
         self.0.give_file(words::BACKUP_IN, file).await;
+        // The field is empty again once the file has been read; until then the answer to
+        // the one before may still be shown.
+        self.0
+            .until("the file read", async || {
+                let field = self.0.all(Role::File, words::BACKUP_IN).await;
+                let named = field.first()?.element.prop("value").await.ok()?;
+                named.unwrap_or_default().is_empty().then_some(())
+            })
+            .await;
         self.0
             .until("an answer to the file", async || {
                 if self.0.has(Role::Button, words::BACKUP_ACCEPT).await {
