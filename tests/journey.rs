@@ -223,6 +223,8 @@ impl Journey {
     /// Stops the server and takes the browser off the net: either alone has let a test
     /// pass that was not offline.
     pub async fn go_offline(&mut self, page: Option<&Page>) {
+        // WebKit's word for what no server answers, such as a look for a newer worker.
+        self.forgive("Load failed");
         if let Some(server) = self.server.take() {
             server.stop();
         }
