@@ -428,11 +428,13 @@ impl Page {
         let wanted = format!("a {} named '{name}' that can be tapped", role.name());
         self.until(&wanted, async || {
             let control = self.find_in(within, role, name).await;
-            // Under a bar: scroll as a person does. The driver would try for a second.
-            let scroll = "const box = arguments[0].getBoundingClientRect();
+            // Partly under a bar: scroll as a person does. Chromium's driver would try for
+            // a second, and WebKit moves what is pressed into view before it is let go.
+            let scroll = "const [target] = arguments, box = target.getBoundingClientRect();
                 const x = box.left + box.width / 2, y = box.top + box.height / 2;
-                if (!arguments[0].contains(document.elementFromPoint(x, y)))
-                  arguments[0].scrollIntoView({ block: 'center' })";
+                const is_covered = [[x, y], [x, box.top + 2], [x, box.bottom - 2]]
+                  .some((point) => !target.contains(document.elementFromPoint(...point)));
+                if (is_covered) target.scrollIntoView({ block: 'center' })";
             let target = vec![json!(control.target)];
             let _ = self.client.execute(scroll, target).await;
             // Redrawn since: look again.

@@ -93,11 +93,13 @@ fn out_of_time_keeps_what_is_worth_most_and_says_what_goes() {
         page.sees("What is worth most takes").await;
         page.sees("left out").await;
         page.tap(Role::Button, words::SHORT_ACCEPT).await;
-        page.until("a shorter session", async || {
-            let (done, now) = gym.progress().await;
-            (done == 1 && now > 1 && now < of).then_some(())
-        })
-        .await;
+        let shorter = page
+            .until("a shorter session", async || {
+                let (done, now) = gym.progress().await;
+                (done == 1 && now > 1 && now < of).then_some((done, now))
+            })
+            .await;
+        gym.is_saved(shorter).await;
         let left: usize = {
             let session = gym.kept().await;
             session.items.iter().map(|i| i.work_sets_left()).sum()
