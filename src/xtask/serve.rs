@@ -7,12 +7,13 @@
 //! reads files at each request, never lists a folder, never leaves it, and listens on
 //! 127.0.0.1 only.
 
+use std::collections::BTreeMap;
 use std::fs;
 use std::io::{Read, Write};
-use std::net::{Ipv4Addr, SocketAddr, TcpListener, TcpStream};
+use std::net::{Ipv4Addr, Shutdown, SocketAddr, TcpListener, TcpStream};
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::thread::{self, JoinHandle};
 use std::time::Duration;
 
@@ -29,7 +30,20 @@ pub struct Server {
     pub address: SocketAddr,
     base: String,
     stopped: Arc<AtomicBool>,
+    idle: Arc<Idle>,
     listening: Option<JoinHandle<()>>,
+}
+
+/// The connections on which nothing has been asked yet, so that none outlives the server:
+/// browsers open some ahead of need, and what they ask there later would get no answer.
+#[derive(Default)]
+struct Idle(Mutex<BTreeMap<SocketAddr, TcpStream>>);
+
+impl Idle {
+    fn all(&self) -> MutexGuard<'_, BTreeMap<SocketAddr, TcpStream>> {
+        // The map is whole whatever a thread that panicked was about to do.
+        self.0.lock().unwrap_or_else(PoisonError::into_inner)
+    }
 }
 
 impl Server {
@@ -59,14 +73,16 @@ impl Server {
             dir: dir.to_path_buf(),
             base: base.to_owned(),
         });
+        let idle = Arc::new(Idle::default());
         let listening = thread::spawn({
-            let stopped = Arc::clone(&stopped);
-            move || listen(&listener, &site, &stopped)
+            let (stopped, idle) = (Arc::clone(&stopped), Arc::clone(&idle));
+            move || listen(&listener, &site, &stopped, &idle)
         });
         Ok(Self {
             address,
             base: base.to_owned(),
             stopped,
+            idle,
             listening: Some(listening),
         })
     }
@@ -95,6 +111,10 @@ impl Server {
             // Wakes the listener so that it sees the flag.
             let _ = TcpStream::connect(self.address);
             let _ = listening.join();
+        }
+        for connection in self.idle.all().values() {
+            // It may have gone already.
+            let _ = connection.shutdown(Shutdown::Both);
         }
     }
 }
@@ -130,39 +150,46 @@ pub fn start_at_free_port(dir: &Path, first: u16, base: &str) -> Result<Server> 
     bail!("no free port from {first} to {last}: name another with --port");
 }
 
-fn listen(listener: &TcpListener, site: &Arc<Site>, stopped: &Arc<AtomicBool>) {
+fn listen(listener: &TcpListener, site: &Arc<Site>, stopped: &Arc<AtomicBool>, idle: &Arc<Idle>) {
     for connection in listener.incoming() {
         if stopped.load(Ordering::SeqCst) {
             return;
         }
-        let Ok(connection) = connection else { continue };
-        let (site, stopped) = (Arc::clone(site), Arc::clone(stopped));
+        let Ok(mut connection) = connection else {
+            continue;
+        };
+        let (Ok(peer), Ok(held)) = (connection.peer_addr(), connection.try_clone()) else {
+            continue;
+        };
+        idle.all().insert(peer, held);
+        let (site, stopped, idle) = (Arc::clone(site), Arc::clone(stopped), Arc::clone(idle));
         thread::spawn(move || {
             // A browser that goes away in mid-answer is no concern of ours.
-            let _ = answer(connection, &site, &stopped);
+            let head = read_head(&mut connection);
+            idle.all().remove(&peer);
+            if let Ok(Some(head)) = head
+                && !stopped.load(Ordering::SeqCst)
+            {
+                let answer = site.respond(&head).bytes(head.starts_with("HEAD "));
+                let _ = connection.write_all(&answer);
+            }
         });
     }
 }
 
-/// Reads one request and answers it.
-fn answer(mut connection: TcpStream, site: &Site, stopped: &AtomicBool) -> Result<()> {
-    // Browsers open connections ahead of need and may never use them.
+/// The head of a request; `None` when there is none, or no end of it.
+fn read_head(connection: &mut TcpStream) -> Result<Option<String>> {
     connection.set_read_timeout(Some(Duration::from_secs(30)))?;
     let mut head = Vec::new();
     let mut piece = [0; 4096];
     while !head.windows(4).any(|four| four == b"\r\n\r\n") {
         let read = connection.read(&mut piece)?;
         if read == 0 || head.len() > 64 * 1024 {
-            return Ok(());
+            return Ok(None);
         }
         head.extend_from_slice(&piece[..read]);
     }
-    if stopped.load(Ordering::SeqCst) {
-        return Ok(());
-    }
-    let head = String::from_utf8_lossy(&head);
-    connection.write_all(&site.respond(&head).bytes(head.starts_with("HEAD ")))?;
-    Ok(())
+    Ok(Some(String::from_utf8_lossy(&head).into_owned()))
 }
 
 struct Site {
@@ -402,8 +429,7 @@ mod tests {
         let mut early = TcpStream::connect(address).unwrap();
         server.stop();
         assert!(TcpStream::connect(address).is_err());
-        // A connection opened before gets no answer either.
-        let _ = early.write_all(b"GET / HTTP/1.1\r\n\r\n");
+        // A connection opened before ends without being asked for anything.
         let mut answer = Vec::new();
         let _ = early.read_to_end(&mut answer);
         assert!(answer.is_empty());

@@ -16,6 +16,8 @@ fn in_german_from_the_first_opening_to_the_first_set_and_without_a_network() {
     journey::run("german", async |journey| {
         let page = journey.open().await;
         assert!(!language(&page).await.starts_with("de"));
+        // WebKit forgets a worker that a reload overtakes while it is being registered.
+        journey.wait_for_offline_copy(&page).await;
         page.tap(Role::Radio, "Deutsch").await;
         page.find(Role::Heading, "Vor dem ersten Heben").await;
         assert_eq!(language(&page).await, "de ltr");
