@@ -4,6 +4,7 @@
 //! it is named with the reason, and with `--ci` it is a failure.
 
 use std::process::ExitCode;
+use std::time::Instant;
 
 use anyhow::{Result, bail, ensure};
 
@@ -41,6 +42,8 @@ enum Strictness {
 /// What a section may use.
 struct Machine {
     strictness: Strictness,
+    /// Was one section asked for by its name?
+    is_named: bool,
     browser: Result<Browser>,
 }
 
@@ -65,12 +68,28 @@ const SECTIONS: [Section; 12] = [
     }),
     ("webkit", |machine| {
         let browser = setup::browser(Engine::WebKit);
-        journeys(machine, &browser, &["--test", "journeys"])
+        let mut only = vec!["--test", "journeys"];
+        if !machine.is_named {
+            only.push("--");
+            only.extend(IN_WEBKIT);
+        }
+        journeys(machine, &browser, &only)
     }),
     ("firefox", |machine| {
         let browser = setup::browser(Engine::Firefox);
         journeys(machine, &browser, &["--test", "journeys"])
     }),
+];
+
+/// Of the journeys, those that the whole run makes in WebKit too: what is done in the gym,
+/// and what rests on the engine most. All of them would lengthen it past half an hour.
+const IN_WEBKIT: [&str; 6] = [
+    "installing::",
+    "mid_rest::",
+    "offline::",
+    "one_thumb::",
+    "two_windows::",
+    "whole_session::",
 ];
 
 /// Sections that run only when they are asked for by name: the same journeys in a third
@@ -114,6 +133,7 @@ pub fn run(strict: bool, only: Option<&str>) -> Result<ExitCode> {
     setup::wasm_target()?;
     let machine = Machine {
         strictness,
+        is_named: only.is_some(),
         browser: if needs_browser {
             setup::browser(Engine::Chromium)
         } else {
@@ -124,12 +144,14 @@ pub fn run(strict: bool, only: Option<&str>) -> Result<ExitCode> {
     let mut outcomes = Vec::new();
     for (at, (name, section)) in chosen.iter().enumerate() {
         println!("\n=== {}/{} {name} ===", at + 1, chosen.len());
+        let begun = Instant::now();
         let outcome = match blocked(name, &outcomes) {
             Some(outcome) => outcome,
             None => section(&machine).unwrap_or_else(|error| Outcome::Failed(format!("{error:#}"))),
         };
         let outcome = judge(outcome, strictness);
-        println!("--- {} ---", describe(name, &outcome));
+        let took = begun.elapsed().as_secs();
+        println!("--- {} ({took} s) ---", describe(name, &outcome));
         outcomes.push((*name, outcome));
     }
 

@@ -489,13 +489,19 @@ impl Page {
 
     /// The same, within an element.
     pub async fn type_in(&self, within: Option<&Element>, field: &str, text: &str) {
-        self.tap_in(within, Role::Textbox, field).await;
-        let found = self.find_in(within, Role::Textbox, field).await;
         let script = "return document.activeElement === arguments[0]";
         let wanted = format!("the cursor in '{field}'");
         self.until(&wanted, async || {
-            let has = self.script(script, vec![json!(found.element)]).await;
-            (has == true).then_some(())
+            self.tap_in(within, Role::Textbox, field).await;
+            let found = self.find_in(within, Role::Textbox, field).await;
+            // A tap that met a page being redrawn is made again, as a person does.
+            for _ in 0..50 {
+                if self.script(script, vec![json!(found.element)]).await == true {
+                    return Some(());
+                }
+                tokio::time::sleep(PAUSE).await;
+            }
+            None
         })
         .await;
         self.keys(text).await;
