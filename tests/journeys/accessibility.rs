@@ -11,6 +11,10 @@ use xtask::browser::Engine;
 
 /// Width at which WCAG 2.2, 1.4.10 wants no scrolling sideways.
 const NARROWEST: u32 = 320;
+/// Width and height of a tablet.
+const TABLET: (u32, u32) = (820, 1180);
+/// Width and height of a desk's window.
+const DESK: (u32, u32) = (1280, 800);
 
 /// The way back from the page of numbers.
 const BACK_TO_APP: &str = "\u{2190} Back to Weekloom";
@@ -36,8 +40,18 @@ impl Inspector {
             }
         }
         page.look(Look::Plain).await;
-        self.look_narrow(page, screen).await;
+        self.look_sideways(page, screen, (NARROWEST, 740)).await;
+        page.resize(360, 740).await;
         self.look_large(page, screen).await;
+        // Panes, where there is room.
+        self.look_sideways(page, screen, TABLET).await;
+        self.look_large(page, &format!("{screen} on a tablet"))
+            .await;
+        self.look_sideways(page, screen, DESK).await;
+        for line in self.axe.violations(page).await {
+            self.found.push(format!("{screen}, on a desk: {line}"));
+        }
+        page.resize(360, 740).await;
         self.looked_at += 1;
     }
 
@@ -79,19 +93,19 @@ impl Inspector {
         }
     }
 
-    async fn look_narrow(&mut self, page: &Page, screen: &str) {
-        page.resize(NARROWEST, 740).await;
+    /// Nothing leaves a window of this width and height sideways.
+    async fn look_sideways(&mut self, page: &Page, screen: &str, (width, height): (u32, u32)) {
+        page.resize(width, height).await;
         let script = "const wide = document.scrollingElement.scrollWidth;
             const culprits = [...document.querySelectorAll('body *')]
                 .filter((e) => e.checkVisibility() && e.getBoundingClientRect().right > arguments[0] + 1)
                 .map((e) => e.tagName + '.' + e.className).slice(0, 4);
             return wide > arguments[0] ? [wide, ...culprits] : null";
-        let found = page.script(script, vec![json!(NARROWEST)]).await;
+        let found = page.script(script, vec![json!(width)]).await;
         if !found.is_null() {
             self.found
-                .push(format!("{screen}: wider than {NARROWEST}: {found}"));
+                .push(format!("{screen}: wider than {width}: {found}"));
         }
-        page.resize(360, 740).await;
     }
 }
 

@@ -35,3 +35,4 @@ mod taking_along;
 mod two_windows;
 mod units;
 mod whole_session;
+mod wide_screen;

@@ -130,6 +130,8 @@ impl Gallery {
     async fn shoot(&mut self, page: &Page, name: &str) {
         for (size, width, height) in SIZES {
             resize(page, width, u64::from(height)).await;
+            // The running session looks for room with its clock.
+            tokio::time::sleep(Duration::from_millis(300)).await;
             for scheme in ["light", "dark"] {
                 let media = json!({ "features": [
                     { "name": "prefers-color-scheme", "value": scheme },

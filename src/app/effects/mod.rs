@@ -8,6 +8,7 @@ pub mod clock;
 pub mod file;
 pub mod language;
 pub mod picture;
+pub mod room;
 pub mod screen_lock;
 pub mod sound;
 pub mod storage;

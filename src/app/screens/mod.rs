@@ -20,7 +20,7 @@ mod week;
 mod welcome;
 
 use crate::held::effect;
-use crate::markup::{Tag, View, by_key, link, live, nothing, tag, when};
+use crate::markup::{Tag, View, by_key, link, live, tag, when};
 use crate::on_demand;
 use crate::parts::nav;
 use crate::route::Route;
@@ -88,7 +88,6 @@ fn place() -> View {
     let screen = move || match app.route.get_untracked() {
         other if app.reading.with_untracked(Option::is_some) => on_demand::screen(other),
         Route::Today | Route::TodaySheet(_) => today::today(),
-        Route::Week => week::week(),
         other => on_demand::screen(other),
     };
     by_key(place, screen)
@@ -109,8 +108,9 @@ pub fn desk(place: Route) -> View {
 /// The screen of a place, of whoever's log is before the app.
 fn desk_of(place: Route) -> View {
     match place {
-        // These are in the first load.
-        Route::Today | Route::Week => nothing(),
+        // The rest of Today is in the first load.
+        Route::Today => today::account(),
+        Route::Week => week::week(),
         Route::TodaySheet(sheet) => today::sheet(sheet),
         Route::Settle(day) => settle::settle(day),
         Route::Away => away::away(),

@@ -3,7 +3,9 @@
 use crate::effects::storage;
 use crate::held::later;
 use crate::markup::{Tag, View, button, live, tag};
+use crate::on_demand;
 use crate::parts::{line, loom_of};
+use crate::route::Route;
 use crate::screens::banners::save_backup;
 use crate::screens::log::session_account;
 use crate::screens::{card, page, page_head, soft_live, soft_small};
@@ -15,7 +17,7 @@ use weekloom_engine::schedule::State;
 use weekloom_engine::session::{Session, session_performances};
 use weekloom_store::Space;
 
-/// The account of a finished session.
+/// The end of a session; its account is fetched if it has not come yet.
 pub fn finished() -> View {
     let app = App::here();
     app.refresh_index();
@@ -32,6 +34,28 @@ pub fn finished() -> View {
             Some(format!("{sets} \u{b7} {length}"))
         })
     });
+    let next = live(move || {
+        let today = app.today.get();
+        let coming = app.coming(today, 14);
+        let next = coming.into_iter().find(|c| c.state == State::Coming)?;
+        let when = dates::near(next.day, today);
+        Some(tag("p", "").with(words::next_session(&when)))
+    });
+    page(page_head(words::SESSION_DONE).with(more))
+        .with(next)
+        .with(on_demand::piece(Route::Today))
+        .with(live(move || to_save(app)))
+        .with(button(
+            "button button--main button--wide",
+            words::CLOSE,
+            move || app.leave_finished(),
+        ))
+        .into()
+}
+
+/// The account of a finished session: what rose, what was done, the week so far.
+pub fn account() -> View {
+    let app = App::here();
     let account = live(move || {
         app.session
             .with(|s| s.as_ref().map(|session| session_account(app, session)))
@@ -47,25 +71,7 @@ pub fn finished() -> View {
     let week = card(words::WEEK_SO_FAR)
         .with(loom_of(so_far))
         .with(soft_small(words::WEEK_SO_FAR_MORE));
-    let next = live(move || {
-        let today = app.today.get();
-        let coming = app.coming(today, 14);
-        let next = coming.into_iter().find(|c| c.state == State::Coming)?;
-        let when = dates::near(next.day, today);
-        Some(tag("p", "").with(words::next_session(&when)))
-    });
-    page(page_head(words::SESSION_DONE).with(more))
-        .with(next)
-        .with(rose)
-        .with(account)
-        .with(week)
-        .with(live(move || to_save(app)))
-        .with(button(
-            "button button--main button--wide",
-            words::CLOSE,
-            move || app.leave_finished(),
-        ))
-        .into()
+    vec![rose, account, week.into()].into()
 }
 
 /// Sessions without a backup file after which one is spoken of, and the steps in

@@ -10,6 +10,7 @@ mod running;
 mod set;
 mod sheets;
 
+pub use finished::account;
 pub use set::effort;
 
 use crate::markup::{View, by_key};

@@ -4,10 +4,10 @@
 use super::rail::rail;
 use super::rest::rest_band;
 use super::set::set_up;
-use super::sheets::sheets;
-use crate::effects::screen_lock;
+use super::sheets::{beside, sheets};
+use crate::effects::{room, screen_lock};
 use crate::held::{Derived, effect, later};
-use crate::markup::{Tag, View, button, link, live, live_by, tag};
+use crate::markup::{Tag, View, button, link, live, live_by, tag, when};
 use crate::route::{self, Route, TodaySheet};
 use crate::state::{App, Saving};
 use crate::text::language::tr;
@@ -108,11 +108,17 @@ pub fn running() -> Vec<View> {
         Middle::AllDone => all_done(app),
     };
     let is_left = move || app.settings.with(|settings| settings.hand) == Hand::Left;
+    // Told anew with each tick: a tablet is turned.
+    let is_wide = Derived::new(move || {
+        app.now.track();
+        room::is_wide()
+    });
     let gym = tag("main", "")
         .class_if(is_left, "gym gym--left", "gym")
         .with(tag("header", "gym__head").with(head).with(ways))
         .with(rail())
-        .with(tag("div", "gym__middle").with(live_by(shown, middle)));
+        .with(tag("div", "gym__middle").with(live_by(shown, middle)))
+        .with(when(move || is_wide.get(), beside));
     vec![gym.into(), sheets()]
 }
 

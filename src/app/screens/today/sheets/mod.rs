@@ -7,7 +7,7 @@ mod short;
 mod swap;
 mod whole;
 
-use crate::markup::{View, rows};
+use crate::markup::{Tag, View, rows, tag};
 use crate::on_demand;
 use crate::parts::sheet;
 use crate::route::{self, Route, TodaySheet};
@@ -31,6 +31,13 @@ pub fn sheets() -> View {
         _ => sheet(words::WHOLE_SESSION, piece(TodaySheet::Whole)),
     };
     rows(open, drawn)
+}
+
+/// The whole session beside the set that is up, on a wide screen.
+pub fn beside() -> Tag {
+    tag("aside", "gym__beside")
+        .attr("aria-label", words::WHOLE_SESSION)
+        .with(piece(TodaySheet::Whole))
 }
 
 fn piece(sheet: TodaySheet) -> View {
@@ -61,6 +68,8 @@ fn up(app: App) -> Option<(usize, SessionItem, &'static Exercise)> {
 
 fn act_and_close(app: App, event: &Event) {
     match app.act(event) {
+        // The whole session also stands beside the set, where there is room.
+        Ok(()) if app.route.with_untracked(|r| *r == Route::Today) => {}
         Ok(()) => route::back(),
         Err(words) => app.tell(words),
     }
