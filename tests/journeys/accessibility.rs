@@ -104,18 +104,30 @@ impl Inspector {
         }
     }
 
-    /// Nothing leaves a window of this width and height sideways.
+    /// Nothing leaves a window of this width and height sideways, written from left to
+    /// right or from right to left.
     async fn look_sideways(&mut self, page: &Page, screen: &str, (width, height): (u32, u32)) {
         page.resize(width, height).await;
-        let script = "const wide = document.scrollingElement.scrollWidth;
+        let script = "const [width, direction] = arguments;
+            const root = document.documentElement;
+            const before = root.dir;
+            root.dir = direction;
+            const wide = document.scrollingElement.scrollWidth;
+            const leaves = ({ left, right }) => right > width + 1 || left < -1;
             const culprits = [...document.querySelectorAll('body *')]
-                .filter((e) => e.checkVisibility() && e.getBoundingClientRect().right > arguments[0] + 1)
+                .filter((e) => e.checkVisibility() && !e.closest('.unseen') && leaves(e.getBoundingClientRect()))
                 .map((e) => e.tagName + '.' + e.className).slice(0, 4);
-            return wide > arguments[0] ? [wide, ...culprits] : null";
-        let found = page.script(script, vec![json!(width)]).await;
-        if !found.is_null() {
-            self.found
-                .push(format!("{screen}: wider than {width}: {found}"));
+            root.dir = before;
+            return wide > width ? [wide, ...culprits] : null";
+        for direction in ["ltr", "rtl"] {
+            let found = page
+                .script(script, vec![json!(width), json!(direction)])
+                .await;
+            if !found.is_null() {
+                self.found.push(format!(
+                    "{screen}, {direction}: wider than {width}: {found}"
+                ));
+            }
         }
     }
 }
