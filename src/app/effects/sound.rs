@@ -32,10 +32,12 @@ pub fn rest_is_over() {
             }
         }
     });
-    // Where there is a motor: two short pulses. A missing one answers false.
-    let _ = leptos::prelude::window()
-        .navigator()
-        .vibrate_with_duration(200);
+    // A browser without a motor to drive may not know the word, and calling what
+    // is not there would end the app.
+    let navigator = leptos::prelude::window().navigator();
+    if js_sys::Reflect::has(&navigator, &"vibrate".into()).unwrap_or(false) {
+        let _ = navigator.vibrate_with_duration(200);
+    }
 }
 
 fn note(context: &AudioContext, after: f64, pitch: f32) -> Result<(), wasm_bindgen::JsValue> {
