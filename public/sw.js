@@ -20,6 +20,10 @@ addEventListener("activate", (event) => event.waitUntil(dropOlder()));
 addEventListener("message", (event) => {
   if (event.data === "skip-waiting") skipWaiting();
 });
+addEventListener("notificationclick", (event) => {
+  event.notification.close();
+  event.waitUntil(comeBack());
+});
 addEventListener("fetch", (event) => {
   const { request } = event;
   const url = new URL(request.url);
@@ -55,6 +59,13 @@ async function shell(request) {
 async function kept(url, request) {
   const cache = await caches.open(CACHE);
   return (await cache.match(url)) ?? fetch(request);
+}
+
+// A tap on the notice that a rest is over leads to the window with the session.
+async function comeBack() {
+  const windows = await clients.matchAll({ type: "window", includeUncontrolled: true });
+  const own = windows.find((window) => window.url.startsWith(SCOPE));
+  return own ? own.focus() : clients.openWindow(SCOPE);
 }
 
 // A mistyped or foreign address below our path: offline, lead back to the app.

@@ -34,6 +34,6 @@ pub use index::{History, Index, Past, SessionLine};
 pub use journal::{DamagedRecord, Intent, JournalRecord};
 pub use keys::{CHOSEN_LANGUAGE, CHOSEN_SPACE, Space};
 pub use own::{OwnExercise, OwnExercises};
-pub use settings::{AcceptedPlan, Hand, Screen, Settings, Sound, Theme};
+pub use settings::{AcceptedPlan, Hand, Notice, Screen, Settings, Sound, Theme};
 pub use shelf::{MemoryShelf, Shelf, ShelfError};
 pub use store::{Aside, Changes, CommitReport, OpenReport, Store, StoreError, Unreadable, Why};

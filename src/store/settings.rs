@@ -40,6 +40,17 @@ pub enum Sound {
     Off,
 }
 
+/// Whether the platform shows a notice at the end of a rest while another
+/// program is in front.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Notice {
+    /// None.
+    #[default]
+    Off,
+    /// One, where the browser allows it.
+    On,
+}
+
 /// Whether the screen stays lit during a session.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Screen {
@@ -59,6 +70,8 @@ pub struct Settings {
     pub hand: Hand,
     /// Tone at the end of a rest.
     pub sound: Sound,
+    /// Notice at the end of a rest.
+    pub notice: Notice,
     /// Screen during a session.
     pub screen: Screen,
     /// The day the cautions were read; `None` until then.

@@ -21,6 +21,8 @@ pub(super) fn preferences(downloads: &std::path::Path) -> Value {
         "browser.helperApps.neverAsk.saveToDisk":
             "application/json,text/csv,text/calendar,text/plain,image/svg+xml,application/octet-stream",
         "browser.download.alwaysOpenPanel": false,
+        // Notices by the browser itself: there may be no desktop to show them.
+        "alerts.useSystemBackend": false,
         // Scroll bars take no room on a phone.
         "ui.useOverlayScrollbars": 1,
         // After a kill it starts as after any other end.

@@ -219,6 +219,14 @@ impl Page {
         self.devtools("Emulation.setEmulatedMedia", media).await;
     }
 
+    /// Says for the person whether notices may be shown (Permissions, 8.2: automation), and
+    /// whether the driver knows the command.
+    pub async fn decide_on_notices(&self, is_allowed: bool) -> bool {
+        let state = if is_allowed { "granted" } else { "denied" };
+        let body = json!({ "descriptor": { "name": "notifications" }, "state": state });
+        wire::post(&self.client, "permissions", body).await.is_ok()
+    }
+
     /// Takes the browser off the net.
     pub async fn unplug(&self) {
         match self.engine {

@@ -5,6 +5,7 @@
 
 mod accessibility;
 mod backup;
+mod bare_browser;
 mod broken_storage;
 mod busy_rack;
 mod compare;
@@ -19,6 +20,7 @@ mod installing;
 mod killed;
 mod looking_back;
 mod mid_rest;
+mod notices;
 mod offline;
 mod one_thumb;
 mod own_cycle;

@@ -60,6 +60,43 @@ fn a_reload_in_mid_rest_changes_nothing() {
     });
 }
 
+/// Counts the tones that a page sounds.
+const COUNT_TONES: &str = "window.tones = 0;
+    const start = OscillatorNode.prototype.start;
+    OscillatorNode.prototype.start = function (...when) {
+        window.tones += 1;
+        return start.apply(this, when);
+    };";
+
+#[test]
+fn a_rest_that_runs_out_is_heard_on_every_screen_and_the_next_set_follows() {
+    journey::run("rest over", async |journey| {
+        journey.inject(COUNT_TONES);
+        let page = journey.open().await;
+        FirstOpening(&page).skip().await;
+        Today(&page).start().await;
+        let gym = Gym(&page);
+        gym.log().await;
+        while gym.resting().await.left_s > 15 {
+            page.tap(Role::Button, words::LESS_REST).await;
+        }
+        page.tap(Role::Link, words::WEEK).await;
+        page.find(Role::Heading, words::THIS_WEEK).await;
+        // The motor is asked for too, whether the engine has one or not.
+        page.until("the tone", async || {
+            let tones = page.script("return window.tones", vec![]).await;
+            (tones == 2).then_some(())
+        })
+        .await;
+        page.tap(Role::Link, words::TODAY).await;
+        page.sees(words::REST_OVER).await;
+        gym.log().await;
+        assert_eq!(gym.progress().await.0, 2);
+        let tones = page.script("return window.tones", vec![]).await;
+        assert_eq!(tones, 2, "one rest was over, with two notes");
+    });
+}
+
 #[test]
 fn the_back_button_closes_a_sheet_and_only_that() {
     journey::run("back button", async |journey| {

@@ -7,6 +7,7 @@ pub mod clipboard;
 pub mod clock;
 pub mod file;
 pub mod language;
+pub mod notice;
 pub mod picture;
 pub mod room;
 pub mod screen_lock;

@@ -44,6 +44,7 @@ pub fn root() -> View {
             let _ = root.set_attribute("data-theme", theme);
         }
     });
+    today::announce();
     let is_welcome = move || app.person.with(Option::is_none) && !app.is_reading();
     let has_nav = move || !is_welcome() && !is_lifting(app) && !app.is_reading();
     let screen = move || match (is_welcome(), app.space) {

@@ -211,7 +211,8 @@ pub const SAVING: &str = "Saving\u{2026}";
 /// Not saved.
 pub const NOT_SAVED: &str = "Not saved";
 /// No alert with the screen off.
-pub const REST_HINT: &str = "With the screen off no tone is promised; the time stays right.";
+pub const REST_HINT: &str =
+    "With the screen off neither tone nor notice is promised; the time stays right.";
 /// Do this exercise now.
 pub const DO_NOW: &str = "Do now";
 /// Do this exercise after the next one.
@@ -1065,6 +1066,15 @@ pub const THEME_DARK: &str = "Dark";
 pub const LANGUAGE: &str = "Language";
 /// Sound.
 pub const SOUND: &str = "Tone when the rest is over";
+/// Notice.
+pub const NOTICE: &str = "Notice when the rest is over";
+/// Notice.
+pub const NOTICE_MORE: &str = "The notice shows while another app is in front.";
+/// Notice.
+pub const NOTICE_REFUSED: &str =
+    "The browser refuses notices for this page. They can be allowed in its settings.";
+/// Notice.
+pub const NOTICE_MISSING: &str = "There are no notices here. On some phones they come once Weekloom is on the home screen and opened from there.";
 /// Hand.
 pub const HAND: &str = "In a session the phone is in your";
 /// Hand.

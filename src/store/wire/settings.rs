@@ -2,7 +2,7 @@
 
 use super::part::word;
 use crate::json::{Json, Read, Reader, Unknown, field, maybe, text};
-use crate::settings::{Hand, Screen, Settings, Sound, Theme};
+use crate::settings::{Hand, Notice, Screen, Settings, Sound, Theme};
 use weekloom_engine::progress::DeloadAnswer;
 
 const THEMES: [(Theme, &str); 3] = [
@@ -12,6 +12,7 @@ const THEMES: [(Theme, &str); 3] = [
 ];
 const HANDS: [(Hand, &str); 2] = [(Hand::Right, "right"), (Hand::Left, "left")];
 const SOUNDS: [(Sound, &str); 2] = [(Sound::On, "on"), (Sound::Off, "off")];
+const NOTICES: [(Notice, &str); 2] = [(Notice::On, "on"), (Notice::Off, "off")];
 const SCREENS: [(Screen, &str); 2] = [(Screen::StaysOn, "stays-on"), (Screen::MayDim, "may-dim")];
 
 impl Json for Settings {
@@ -24,6 +25,7 @@ impl Json for Settings {
             "cautions_read",
             "backed_up",
             "deload",
+            "notice",
         ];
         let mut fields = reader.fields(names, Unknown::Refused)?;
         let settings = Self {
@@ -34,6 +36,7 @@ impl Json for Settings {
             cautions_read: fields.maybe(Json::read)?,
             backed_up: fields.maybe(Json::read)?,
             deload: fields.maybe(Json::read)?,
+            notice: fields.maybe(|r| find(r, &NOTICES))?.unwrap_or_default(),
         };
         fields.done();
         Ok(settings)
@@ -48,6 +51,9 @@ impl Json for Settings {
         field(out, "cautions_read", &self.cautions_read);
         field(out, "backed_up", &self.backed_up);
         maybe(out, "deload", self.deload.as_ref());
+        if self.notice != Notice::default() {
+            spell(out, "notice", &NOTICES, self.notice);
+        }
         out.push('}');
     }
 }

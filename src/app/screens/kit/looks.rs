@@ -1,14 +1,16 @@
 //! Units and appearance.
 
 use super::page_under;
-use crate::markup::{Tag, tag};
+use crate::effects::notice::{self, Leave};
+use crate::held::{Held, later};
+use crate::markup::{Tag, View, live, tag, when};
 use crate::parts::{Choice, ChoiceGroup, languages, tick};
 use crate::screens::soft_small;
 use crate::state::App;
 use crate::text::words;
 use std::rc::Rc;
 use weekloom_engine::units::Unit;
-use weekloom_store::{Hand, Screen, Sound, Theme};
+use weekloom_store::{Hand, Notice, Screen, Sound, Theme};
 
 /// Units, theme, tone, screen.
 pub fn looks() -> Tag {
@@ -97,6 +99,7 @@ pub fn looks() -> Tag {
             app.change_settings(&|s| s.screen = screen);
         },
     );
+    let (notice, notice_more) = notices(app);
     let card = tag("section", "card stack--wide")
         .with(languages())
         .with(units)
@@ -104,8 +107,49 @@ pub fn looks() -> Tag {
         .with(theme)
         .with(hand)
         .with(soft_small(words::HAND_MORE))
-        .with(sound)
         .with(screen)
+        .with(sound)
+        .with(notice)
+        .with(notice_more)
         .with(soft_small(words::REST_HINT));
     page_under(words::LOOKS).with(card)
+}
+
+/// Whether a notice says that a rest is over, and what the browser says to it.
+/// It is asked only when the person wishes for one.
+fn notices(app: App) -> (View, View) {
+    let leave = Held::new(notice::leave());
+    let is_asking = Held::new(false);
+    let is_on = move || {
+        let is_wished = app.settings.with(|s| s.notice) == Notice::On;
+        is_asking.get() || is_wished && leave.get() == Leave::Given
+    };
+    let on_tick = move |is_on: bool| {
+        if !is_on {
+            app.change_settings(&|s| s.notice = Notice::Off);
+            return;
+        }
+        is_asking.set(true);
+        later(async move {
+            let said = notice::ask().await;
+            if said == Leave::Given {
+                app.change_settings(&|s| s.notice = Notice::On);
+            }
+            leave.set(said);
+            is_asking.set(false);
+        });
+    };
+    let is_here = move || leave.get() != Leave::Missing;
+    let more = move || {
+        soft_small(match leave.get() {
+            Leave::Unasked | Leave::Given => words::NOTICE_MORE,
+            Leave::Refused => words::NOTICE_REFUSED,
+            Leave::Missing => words::NOTICE_MISSING,
+        })
+        .attr("role", "status")
+    };
+    (
+        when(is_here, move || tick(words::NOTICE, is_on, on_tick)),
+        live(move || Some(more())),
+    )
 }

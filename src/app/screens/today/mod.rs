@@ -11,6 +11,7 @@ mod set;
 mod sheets;
 
 pub use finished::account;
+pub use rest::announce;
 pub use set::effort;
 
 use crate::markup::{View, by_key};

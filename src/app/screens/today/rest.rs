@@ -1,17 +1,22 @@
 //! The rest band: counts down by the wall clock over what comes next.
 
-use crate::effects::sound;
-use crate::held::{Derived, effect};
+use crate::effects::{notice, sound};
+use crate::held::{Derived, effect, later};
 use crate::markup::{Tag, View, button, live, tag, when};
 use crate::state::App;
 use crate::text::language::tr;
 use crate::text::{dates, words};
 use weekloom_engine::calendar::Moment;
 use weekloom_engine::session::{Event, Phase, Session};
-use weekloom_store::Sound;
+use weekloom_store::{Notice, Sound};
 
 /// Seconds one tap adds or takes.
 const STEP_S: i32 = 15;
+/// A tone that comes later than this, in seconds, would only puzzle.
+const TONE_S: i64 = 5;
+/// The same of a notice. Browsers let a page that is long hidden look at the
+/// clock once a minute only.
+const NOTICE_S: i64 = 90;
 
 /// The band; nothing when no rest runs.
 pub fn rest_band() -> View {
@@ -21,7 +26,6 @@ pub fn rest_band() -> View {
         app.session
             .with(|s| s.as_ref().map_or(0, |s| s.remaining_s(now)))
     });
-    announce(app, left);
     // A wall clock that is set while a rest runs must not stretch or freeze it.
     effect(move || {
         left.track();
@@ -38,14 +42,26 @@ fn rest(app: App) -> Option<(Moment, Moment)> {
     })
 }
 
-/// The tone sounds once per rest, and only when the end is seen happening: a
-/// phone that wakes an hour later has nothing to announce.
-fn announce(app: App, left: Derived<u32>) {
+/// Says that a rest is over, wherever in the app the person is: by the tone,
+/// and by a notice where that is wished for and another program is in front.
+/// Once per rest, and only when the end is seen happening: a phone that wakes
+/// an hour later has nothing to announce.
+pub fn announce() {
+    let app = App::here();
     let mut announced = None;
     let mut was_running = false;
+    let mut is_noticed = false;
     effect(move || {
-        let left = left.get();
-        let Some((since, until)) = rest(app) else {
+        let now = app.now.get();
+        let left = app
+            .session
+            .with(|s| s.as_ref().map_or(0, |s| s.remaining_s(now)));
+        let rest = rest(app);
+        if is_noticed && (rest.is_none() || left > 0 || notice::is_seen()) {
+            is_noticed = false;
+            later(notice::take_away());
+        }
+        let Some((since, until)) = rest else {
             was_running = false;
             return;
         };
@@ -53,14 +69,30 @@ fn announce(app: App, left: Derived<u32>) {
             was_running = true;
             return;
         }
-        let seconds_late = app.now.get_untracked().seconds_since(until);
-        if was_running && announced != Some(since) {
-            announced = Some(since);
-            was_running = false;
-            let sound = app.settings.with_untracked(|settings| settings.sound);
-            if seconds_late < 5 && sound == Sound::On {
-                sound::rest_is_over();
-            }
+        if !was_running || announced == Some(since) {
+            return;
+        }
+        announced = Some(since);
+        was_running = false;
+        let seconds_late = now.seconds_since(until);
+        let (has_tone, has_notice) = app.settings.with_untracked(|settings| {
+            (settings.sound == Sound::On, settings.notice == Notice::On)
+        });
+        if has_tone && seconds_late < TONE_S {
+            sound::rest_is_over();
+        }
+        if has_notice && seconds_late < NOTICE_S && !notice::is_seen() {
+            is_noticed = true;
+            let next = app.session.with_untracked(|session| {
+                let session = session.as_ref()?;
+                let item = session.items.get(session.current?)?;
+                Some(app.name_of(&item.prescription.exercise))
+            });
+            later(notice::rest_is_over(
+                tr(words::REST_OVER).to_owned(),
+                next.unwrap_or_default().into_owned(),
+                !has_tone,
+            ));
         }
     });
 }

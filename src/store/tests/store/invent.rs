@@ -21,7 +21,7 @@ use weekloom_engine::schedule::{Extra, How, Pause, Repairs, Settled, Travel};
 use weekloom_engine::session::{ItemState, Phase, Session, SessionItem, Target};
 use weekloom_engine::units::{Load, Unit};
 use weekloom_store::{
-    AcceptedPlan, Amendment, Chronicle, Hand, OwnExercises, Screen, Settings, Sound, Theme,
+    AcceptedPlan, Amendment, Chronicle, Hand, Notice, OwnExercises, Screen, Settings, Sound, Theme,
 };
 
 /// A linear congruential generator (the constants of Knuth's MMIX).
@@ -255,6 +255,7 @@ pub fn settings(dice: &mut Dice) -> Settings {
         theme: dice.of(&[Theme::Auto, Theme::Light, Theme::Dark]),
         hand: dice.of(&[Hand::Right, Hand::Left]),
         sound: dice.of(&[Sound::On, Sound::Off]),
+        notice: dice.of(&[Notice::On, Notice::Off]),
         screen: dice.of(&[Screen::StaysOn, Screen::MayDim]),
         cautions_read: dice.maybe(day),
         backed_up: dice.maybe(day),
