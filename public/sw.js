@@ -49,16 +49,27 @@ async function dropOlder() {
 // The kept page, as long as everything it needs is kept too. Should the browser have
 // dropped a part, the network gives a page and its files that belong together.
 async function shell(request) {
-  const cache = await caches.open(CACHE);
-  const index = await cache.match(SCOPE);
-  const stored = new Set((await cache.keys()).map((key) => key.url));
-  if (index && [...KEPT].every((url) => stored.has(url))) return index;
+  let index;
+  try {
+    const cache = await caches.open(CACHE);
+    index = await cache.match(SCOPE);
+    const stored = new Set((await cache.keys()).map((key) => key.url));
+    if (index && [...KEPT].every((url) => stored.has(url))) return index;
+  } catch (cause) {
+    console.warn("the kept copy cannot be read:", cause);
+  }
   return fetch(request).catch(() => index ?? Response.error());
 }
 
+// A full or broken store must not stand between the app and the network.
 async function kept(url, request) {
-  const cache = await caches.open(CACHE);
-  return (await cache.match(url)) ?? fetch(request);
+  try {
+    const found = await (await caches.open(CACHE)).match(url);
+    if (found) return found;
+  } catch (cause) {
+    console.warn("the kept copy cannot be read:", cause);
+  }
+  return fetch(request);
 }
 
 // A tap on the notice that a rest is over leads to the window with the session.
