@@ -26,7 +26,7 @@ use weekloom_engine::person::{Person, Status};
 use weekloom_engine::plan::{Focus, Plan, PlanDay, PlanItem, Prescription, SplitId};
 use weekloom_engine::progress::{Rule, SuggestInput, suggest};
 use weekloom_engine::review::{
-    Cause, Change, Finding, Logs, Planned, Review, propose, review, take,
+    Cause, Change, Finding, Logs, Planned, Review, Weights, propose, review, take,
 };
 use weekloom_engine::schedule::Repairs;
 use weekloom_engine::session::{Phase, Session, session_performances};
@@ -359,6 +359,7 @@ fn reviewed(catalogue: &Catalogue, plant: Plant, seed: u64) -> (Plan, Review) {
         catalogue,
         person: &person,
         sessions: &sessions,
+        weights: &Weights::new(),
         is_whole: true,
         planned: Some(Planned {
             plan: &plan,
@@ -513,6 +514,7 @@ fn thin_data_proposes_nothing() {
                 catalogue: &catalogue,
                 person: &person,
                 sessions: &early,
+                weights: &Weights::new(),
                 is_whole: true,
                 planned: None,
                 from: start,

@@ -19,6 +19,7 @@ use weekloom_engine::progress::{
     DeloadAnswer, DeloadReason, Reason, Rule, SIGN_DAYS, SuggestInput, Suggestion,
     WeeksSinceDeload, deload_advice, is_long_since, next_climb_load, suggest, training_since,
 };
+use weekloom_engine::review::Weights;
 use weekloom_engine::session::SessionItem;
 use weekloom_engine::units::{Load, Unit};
 use weekloom_store::SessionLine;
@@ -127,6 +128,12 @@ impl App {
             Some(_) => planned.lighter(self.catalogue()),
             None => planned.clone(),
         }
+    }
+
+    /// What the body weighed, by day; nothing where that cannot be read.
+    #[must_use]
+    pub fn weights(self) -> Weights {
+        self.ask(|store| store.load_chronicle().unwrap_or_default().weights())
     }
 
     /// Why a lighter week is worth proposing, if it is. Sessions are read only

@@ -64,6 +64,8 @@ pub enum Route {
     Exercise(String),
     /// The weeks, and each muscle's sets in them.
     Muscles,
+    /// The body's weight.
+    Weight,
     /// One past session.
     LogSession(String),
     /// What one has elsewhere, brought here before anything else.
@@ -155,6 +157,7 @@ impl Route {
             ["log", "exercise"] => Self::Exercises,
             ["log", "exercise", id] => Self::Exercise((*id).to_owned()),
             ["log", "muscles"] => Self::Muscles,
+            ["log", "weight"] => Self::Weight,
             ["log", "year", year] => year.parse().map_or(Self::Log, Self::Year),
             ["log", id] => Self::LogSession((*id).to_owned()),
             ["kit"] => Self::Kit(KitPage::Index),
@@ -201,6 +204,7 @@ impl Route {
             Self::Exercises => "#/log/exercise".into(),
             Self::Exercise(id) => format!("#/log/exercise/{id}"),
             Self::Muscles => "#/log/muscles".into(),
+            Self::Weight => "#/log/weight".into(),
             Self::Year(year) => format!("#/log/year/{year}"),
             Self::LogSession(id) => format!("#/log/{id}"),
             Self::Kit(KitPage::Index) => "#/kit".into(),

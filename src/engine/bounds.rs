@@ -62,6 +62,9 @@ impl Bound {
 /// Load on a bar, stack or belt, in grams. The heaviest raw lifts on record
 /// are about half a tonne; a tonne leaves room for machines.
 pub const LOAD_G: Bound = Bound::new("load in grams", 0, 1_000_000);
+/// What a body weighs, in grams (the project's own judgement: room on both
+/// sides of every adult, and none for a slip of a digit).
+pub const BODY_G: Bound = Bound::new("body weight in grams", 25_000, 350_000);
 /// Repetitions of one set.
 pub const REPS: Bound = Bound::new("reps", 1, 100);
 /// Minutes left of a session that ran out of time: a set with its rest, to a long

@@ -1,5 +1,5 @@
-//! What is kept beside the log: blocks, and the trace of every change made to a
-//! past session.
+//! What is kept beside the log: blocks, the trace of every change made to a past
+//! session, and what the body weighed.
 //!
 //! Start at [`Chronicle`]. Two phones of one person may both have written: what
 //! either holds stays.
@@ -8,7 +8,7 @@ use crate::json;
 use weekloom_engine::calendar::{Day, Moment};
 use weekloom_engine::catalogue::ExerciseId;
 use weekloom_engine::order::{self, Map};
-use weekloom_engine::review::Block;
+use weekloom_engine::review::{Block, Weights};
 use weekloom_engine::units::Load;
 
 /// Blocks kept (the project's own judgement): a hundred of six weeks are more
@@ -16,6 +16,19 @@ use weekloom_engine::units::Load;
 pub const MOST_BLOCKS: usize = 200;
 /// Changes kept, the latest (the project's own judgement).
 pub const MOST_AMENDMENTS: usize = 1_000;
+
+/// Weighings kept, the latest (the project's own judgement): one a day for more
+/// than ten years, and one a month for ever.
+pub const MOST_WEIGHINGS: usize = 4_000;
+
+/// What was said of the body's weight on a day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Weighing {
+    /// When it was said; of two phones the later stands.
+    pub at: Moment,
+    /// The weight; `None` where it was taken back, or asked for and not told.
+    pub weight: Option<Load>,
+}
 
 /// A set in numbers: load, reps or seconds, and reps in reserve if said.
 pub type SetNumbers = (Load, u16, Option<u8>);
@@ -39,13 +52,15 @@ pub struct Amendment {
     pub now: Option<SetNumbers>,
 }
 
-/// Blocks and changes of past sessions.
+/// Blocks, changes of past sessions, and the body's weight.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Chronicle {
     /// Blocks, by their first day.
     pub blocks: Map<Day, Block>,
     /// Changes of past sessions, earlier first.
     pub amendments: Vec<Amendment>,
+    /// What was said of the body's weight, by day.
+    pub weighings: Map<Day, Weighing>,
 }
 
 impl Chronicle {
@@ -83,6 +98,24 @@ impl Chronicle {
         self.trim();
     }
 
+    /// Notes what the body weighed on a day, or that it was not told.
+    pub fn weigh(&mut self, day: Day, weighing: Weighing) {
+        self.weighings.insert(day, weighing);
+        self.trim();
+    }
+
+    /// What the body weighed, by day.
+    #[must_use]
+    pub fn weights(&self) -> Weights {
+        let mut weights = Weights::new();
+        for (day, weighing) in self.weighings.iter() {
+            if let Some(weight) = weighing.weight {
+                weights.insert(*day, weight);
+            }
+        }
+        weights
+    }
+
     /// The changes of a session, earlier first.
     pub fn of_session<'a>(&'a self, id: &'a str) -> impl DoubleEndedIterator<Item = &'a Amendment> {
         self.amendments.iter().filter(move |a| a.session == id)
@@ -97,11 +130,18 @@ impl Chronicle {
                 self.blocks.remove(&first);
             }
         }
+        while self.weighings.len() > MOST_WEIGHINGS {
+            let first = self.weighings.keys().next().copied();
+            if let Some(first) = first {
+                self.weighings.remove(&first);
+            }
+        }
     }
 
     /// These and those. Of two blocks that begin on one day the one whose text
-    /// sorts last stays, and a change that both know is kept once; so joining is
-    /// idempotent, commutative and associative, as long as there is room.
+    /// sorts last stays, a change that both know is kept once, and of two
+    /// weighings of one day the later stands; so joining is idempotent,
+    /// commutative and associative, as long as there is room.
     #[must_use]
     pub fn joined(&self, other: &Self) -> Self {
         let mut joined = self.clone();
@@ -118,6 +158,16 @@ impl Chronicle {
         for theirs in &other.amendments {
             if !joined.amendments.contains(theirs) {
                 joined.amendments.push(theirs.clone());
+            }
+        }
+        for (day, theirs) in other.weighings.iter() {
+            let rank = |weighing: &Weighing| (weighing.at, weighing.weight);
+            let is_later = joined
+                .weighings
+                .get(day)
+                .is_none_or(|mine| rank(theirs) > rank(mine));
+            if is_later {
+                joined.weighings.insert(*day, *theirs);
             }
         }
         order::sort_by_key(&mut joined.amendments, |a| (a.at, json::write(a)));

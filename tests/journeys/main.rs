@@ -6,6 +6,7 @@
 mod accessibility;
 mod backup;
 mod bare_browser;
+mod body_weight;
 mod broken_storage;
 mod busy_rack;
 mod compare;

@@ -48,6 +48,11 @@ pub fn sessions() -> View {
                     words::BY_EXERCISE_LINK,
                 ))
                 .with(to(&Route::Muscles, words::BY_MUSCLE, words::BY_MUSCLE_LINK))
+                .with(to(
+                    &Route::Weight,
+                    words::BODY_WEIGHT,
+                    words::BODY_WEIGHT_LINK,
+                ))
                 .with(history::year_link(app))
                 .into(),
             search(query).into(),

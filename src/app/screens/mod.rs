@@ -17,6 +17,7 @@ mod settle;
 mod theirs;
 mod today;
 mod week;
+mod weight;
 mod welcome;
 
 use crate::held::effect;
@@ -133,6 +134,7 @@ fn desk_of(place: Route) -> View {
         Route::Exercises => progress::exercises(),
         Route::Exercise(id) => progress::exercise(&id),
         Route::Muscles => progress::muscles(),
+        Route::Weight => weight::weight(),
         Route::Year(year) => history::year(year),
         Route::NextBlock => next_block::next_block(),
         Route::LogSession(id) => past::one_session(&id),

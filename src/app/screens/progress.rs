@@ -31,7 +31,7 @@ const EARLIEST: Day = Day::from_epoch_days(-719_162);
 
 /// How far back a page looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Range {
+pub(super) enum Range {
     FourWeeks,
     Block,
     Year,
@@ -39,7 +39,7 @@ enum Range {
 }
 
 impl Range {
-    const ALL: [Self; 4] = [Self::FourWeeks, Self::Block, Self::Year, Self::All];
+    pub(super) const ALL: [Self; 4] = [Self::FourWeeks, Self::Block, Self::Year, Self::All];
 
     const fn name(self) -> &'static str {
         match self {
@@ -51,7 +51,7 @@ impl Range {
     }
 
     /// Its first day; `None` for a block where there is none.
-    fn from(self, app: App) -> Option<Day> {
+    pub(super) fn from(self, app: App) -> Option<Day> {
         let today = app.today.get();
         match self {
             Self::FourWeeks => Some(today.plus(-27)),
@@ -67,7 +67,7 @@ impl Range {
 }
 
 /// Chips for the ranges there are.
-fn ranges(app: App, range: Held<Range>, offered: &'static [Range]) -> ChoiceGroup {
+pub(super) fn ranges(app: App, range: Held<Range>, offered: &'static [Range]) -> ChoiceGroup {
     let key = |range: Range| range.name();
     let choice = move |range: &Range| {
         let name = tr(range.name()).to_owned();
@@ -91,7 +91,7 @@ fn ranges(app: App, range: Held<Range>, offered: &'static [Range]) -> ChoiceGrou
 pub fn exercises() -> View {
     let app = App::here();
     let (sessions, is_whole) = app.ask(|store| store.sessions_since(EARLIEST));
-    let mut all = read_series(app.catalogue(), &sessions, is_whole);
+    let mut all = read_series(app.catalogue(), &sessions, &app.weights(), is_whole);
     order::sort_by_key(&mut all, |series| {
         (usize::MAX - series.done.len(), series.exercise.clone())
     });
@@ -124,7 +124,7 @@ pub fn exercise(id: &str) -> View {
             return nothing();
         };
         let (sessions, is_whole) = app.ask(|store| store.sessions_since(from));
-        let all = read_series(app.catalogue(), &sessions, is_whole);
+        let all = read_series(app.catalogue(), &sessions, &app.weights(), is_whole);
         match all.into_iter().find(|series| series.exercise == found.id) {
             Some(series) => over_time(app, found, &series),
             None => tag("p", "").with(words::NOT_IN_SPAN).into(),
@@ -141,7 +141,7 @@ fn over_time(app: App, exercise: &'static Exercise, series: &Series) -> View {
     let today = app.today.get_untracked();
     // An estimate of 58.14 kg would say more than it knows.
     let show = |value: i64| match series.level {
-        Level::OneRm => told::about(value, unit),
+        Level::OneRm | Level::WholeOneRm => told::about(value, unit),
         Level::Reps => value.to_string(),
         Level::Seconds => words::of_seconds(u16::try_from(value).unwrap_or(u16::MAX)),
     };

@@ -59,6 +59,7 @@ pub fn look_through(app: App, from: Day, until: Day) -> Option<Review> {
                 catalogue: app.catalogue(),
                 person: person.as_ref()?,
                 sessions: &sessions,
+                weights: &app.weights(),
                 is_whole,
                 planned: accepted.as_ref().map(|accepted| Planned {
                     plan: &accepted.plan,

@@ -58,6 +58,7 @@ pub fn within(place: Route) -> View {
         | Route::Exercises
         | Route::Exercise(_)
         | Route::Muscles
+        | Route::Weight
         | Route::Year(_)
         | Route::LogSession(_) => desk_of(place),
         Route::Plan => their_plan(app),

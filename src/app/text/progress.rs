@@ -11,6 +11,7 @@ use weekloom_engine::units::{Load, Unit};
 pub fn level(level: Level) -> &'static str {
     tr(match level {
         Level::OneRm => "Estimated 1RM",
+        Level::WholeOneRm => "Estimated 1RM, body included",
         Level::Reps => "Most reps at the usual load",
         Level::Seconds => "Longest hold",
     })
@@ -121,4 +122,16 @@ pub fn minutes(seconds: u32) -> String {
         "{minutes} in a week with training, on average.",
         minutes = dates::minutes(seconds)
     )
+}
+
+/// What a body may weigh here.
+#[must_use]
+pub fn between(least: &str, most: &str) -> String {
+    say!("Between {least} and {most}.", least, most)
+}
+
+/// The latest weighing.
+#[must_use]
+pub fn last_weighed(weight: &str, date: &str) -> String {
+    say!("{weight} on {date}.", weight, date)
 }

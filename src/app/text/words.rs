@@ -1139,6 +1139,16 @@ pub const UPDATE_READY: &str = "A new version is ready.";
 pub const UPDATE_NOW: &str = "Switch to it";
 /// Never done.
 pub const NEVER: &str = "never: start light, or type the load you know";
+/// What the body weighs.
+pub const BODY_WEIGHT: &str = "Body weight";
+/// What the body weighs.
+pub const BODY_WEIGHT_LINK: &str = "If you like: it counts in pull-ups and dips";
+/// What the body weighs.
+pub const BODY_WEIGHT_TODAY: &str = "Body weight today";
+/// What the body weighs.
+pub const BODY_WEIGHT_WHY: &str = "Where you lift your body too, as in pull-ups and dips, its weight belongs to what you lift. If you give it now and then, the log can show their 1RM. No load is suggested by it, and after a session it is asked for at most once a month.";
+/// What the body weighed.
+pub const BODY_WEIGHT_PAST: &str = "What you weighed";
 /// Body alone.
 pub const OWN_WEIGHT: &str = "own weight";
 /// Band.

@@ -8,6 +8,7 @@
 //! scatter by, or propose anything from thin data.
 
 mod block;
+mod body;
 mod causes;
 mod cloth;
 mod proposal;
@@ -17,6 +18,7 @@ mod weeks;
 pub use block::{
     BLOCK_WEEKS, Block, BlockWeek, Goal, GoalState, LIGHTER_EVERY, goals_of, judge_goal,
 };
+pub use body::{STANDS_DAYS, Weights, lifted, lifts_whole_body, on as weight_on};
 pub use causes::{
     Cause, FEW_HALF_SETS, LATE_PERCENT, LITTLE_REST_S, POOR_ADHERENCE_PERCENT, SHORT_REST_PERCENT,
 };
@@ -51,6 +53,8 @@ pub struct Logs<'a> {
     pub person: &'a Person,
     /// Finished sessions, earlier first.
     pub sessions: &'a [Session],
+    /// What the body weighed; empty where it is not told.
+    pub weights: &'a Weights,
     /// Whether no session came before these.
     pub is_whole: bool,
     /// The plan trained by, if there is one.
@@ -151,7 +155,7 @@ pub fn review(logs: &Logs<'_>) -> Review {
         .cloned()
         .collect();
     let is_whole = logs.is_whole && within.len() == logs.sessions.len();
-    let series = series::read(logs.catalogue, &within, is_whole);
+    let series = series::read(logs.catalogue, &within, logs.weights, is_whole);
     let from = within.first().map_or(logs.from, |first| first.day);
     let planned = logs.planned.as_ref();
     // A plan older than the logs was not followed from its first day.

@@ -3,6 +3,7 @@
 //!
 //! Start at [`Series::read`]. Nothing here looks for causes.
 
+use super::body::{self, Weights};
 use crate::calendar::Day;
 use crate::catalogue::{Catalogue, Exercise, ExerciseId, Loading, Measure};
 use crate::estimate::{
@@ -120,6 +121,9 @@ pub struct Judgement {
 pub enum Level {
     /// The estimated 1RM.
     OneRm,
+    /// The estimated 1RM of an exercise that lifts the body too, its weight
+    /// included.
+    WholeOneRm,
     /// Most reps in a set at the load used most often.
     Reps,
     /// Most seconds in a set.
@@ -154,8 +158,8 @@ pub const fn direction(exercise: &Exercise) -> Option<Direction> {
     }
 }
 
-/// What stands for the level of an exercise. Where the body is lifted with the
-/// load its weight is not known, and no 1RM can be estimated.
+/// What stands for the level of an exercise while the body's weight is not
+/// known: without it no 1RM can be estimated where the body is lifted too.
 #[must_use]
 pub const fn level(exercise: &Exercise) -> Level {
     match (exercise.measure, exercise.loading) {
@@ -168,14 +172,21 @@ pub const fn level(exercise: &Exercise) -> Level {
     }
 }
 
-/// Every exercise that was done, by id. Sessions come earlier first.
+/// Every exercise that was done, by id. Sessions come earlier first. Where the
+/// body is lifted with the load and its weight is known on at least half of the
+/// days, its 1RM stands for the level, the body included.
 ///
 /// `is_whole` says that no session came before these: then the first day of
 /// each exercise is left out of the verdict, for a second try is better by
 /// practice alone (+9 % after one session; computed from the open data of
 /// Hammarström et al. 2020, J Physiol 598:543-565).
 #[must_use]
-pub fn read(catalogue: &Catalogue, sessions: &[Session], is_whole: bool) -> Vec<Series> {
+pub fn read(
+    catalogue: &Catalogue,
+    sessions: &[Session],
+    weights: &Weights,
+    is_whole: bool,
+) -> Vec<Series> {
     let mut days: Map<ExerciseId, Vec<(Done, Vec<SetEntry>)>> = Map::new();
     for session in sessions {
         let of: usize = session.items.iter().map(SessionItem::work_sets_done).sum();
@@ -217,7 +228,7 @@ pub fn read(catalogue: &Catalogue, sessions: &[Session], is_whole: bool) -> Vec<
         }
     }
     days.into_iter()
-        .map(|(id, days)| Series::read(catalogue.get(&id), id, days, is_whole))
+        .map(|(id, days)| Series::read(catalogue.get(&id), id, days, weights, is_whole))
         .collect()
 }
 
@@ -254,10 +265,18 @@ impl Series {
         exercise: Option<&Exercise>,
         id: ExerciseId,
         days: Vec<(Done, Vec<SetEntry>)>,
+        weights: &Weights,
         is_whole: bool,
     ) -> Self {
         let direction = exercise.and_then(direction);
-        let level = exercise.map_or(Level::Seconds, level);
+        let mut level = exercise.map_or(Level::Seconds, level);
+        if level == Level::Reps && exercise.is_some_and(body::lifts_whole_body) {
+            let is_known = |day: Day| body::on(weights, day).is_some();
+            let known = days.iter().filter(|(done, _)| is_known(done.day)).count();
+            if known * 2 >= days.len() {
+                level = Level::WholeOneRm;
+            }
+        }
         // Where effort is seldom said, what was said now and then would only
         // add scatter: all days are read as if nothing was.
         let said = days
@@ -277,8 +296,19 @@ impl Series {
                     _ => load,
                 });
             }
-            if level == Level::OneRm {
+            if matches!(level, Level::OneRm | Level::WholeOneRm) {
                 let mut read = sound.clone();
+                if level == Level::WholeOneRm {
+                    let body = body::on(weights, day.day);
+                    let whole = |load| body::lifted(exercise?, body?, load);
+                    read.retain_mut(|set| match whole(set.load) {
+                        Some(load) => {
+                            set.load = load;
+                            true
+                        }
+                        None => false,
+                    });
+                }
                 for set in &mut read {
                     set.rir = set.rir.filter(|_| is_said);
                 }
@@ -378,7 +408,7 @@ fn add_best(bests: &mut Vec<RepBest>, direction: Option<Direction>, set: &SetEnt
 fn values(level: Level, done: &[Done]) -> (Vec<(Day, i64, bool)>, Option<u32>) {
     let sound = || done.iter().filter(|day| !day.is_deload);
     match level {
-        Level::OneRm => {
+        Level::OneRm | Level::WholeOneRm => {
             let values = sound().filter_map(|day| {
                 let estimate = day.estimate?;
                 let is_sure = estimate.confidence == Confidence::Normal;

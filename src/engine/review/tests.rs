@@ -47,6 +47,7 @@ fn reviewed(sessions: &[Session], planned: Option<Planned<'_>>, today: Day) -> R
         catalogue: &catalogue,
         person: &person(),
         sessions,
+        weights: &Weights::new(),
         is_whole: false,
         planned,
         from: day(0),
@@ -279,4 +280,50 @@ fn a_block_is_laid_out_with_its_lighter_week_last() {
     assert_eq!(block.lighter_until(day(42)), None);
     assert_eq!(block.week_of(day(-1)), None);
     assert_eq!(Block::usual(day(0), 4).lighter, None);
+}
+
+#[test]
+fn where_the_body_is_lifted_its_weight_belongs_to_the_level() {
+    let catalogue = Catalogue::built_in();
+    let weights = |list: &[(i32, u16)]| {
+        let pairs = list.iter().map(|&(n, kg)| (day(n), Load::kg(kg)));
+        pairs.collect::<Weights>()
+    };
+    let read = |id: &str, load: u16, weights: &Weights| {
+        let sessions: Vec<Session> = (0..10)
+            .map(|n| session(n * 4, id, &[(load, 5, Some(0)); 3], 200))
+            .collect();
+        read_series(&catalogue, &sessions, weights, false).remove(0)
+    };
+    let (added, helped) = ("loaded-chin-up", "assisted-dip");
+
+    // Not told: reps at the load.
+    let unknown = read(added, 10, &Weights::new());
+    assert_eq!(unknown.level, Level::Reps);
+    assert!(unknown.values().iter().all(|value| value.1 == 5));
+
+    // 80 kg and 10 kg five times is as good as 90 kg five times.
+    let told = read(added, 10, &weights(&[(0, 80)]));
+    assert_eq!(told.level, Level::WholeOneRm);
+    let whole = crate::estimate::estimate(Load::kg(90), 5, Some(0)).expect("in range");
+    assert!(told.values().iter().all(|v| v.1 == whole.value.grams()));
+
+    // 20 kg of help leave 60 kg; help beyond the body leaves nothing to tell.
+    let told = read(helped, 20, &weights(&[(0, 80)]));
+    let whole = crate::estimate::estimate(Load::kg(60), 5, Some(0)).expect("in range");
+    assert!(told.values().iter().all(|v| v.1 == whole.value.grams()));
+    assert!(read(helped, 90, &weights(&[(0, 80)])).values().is_empty());
+
+    // The nearest weighing stands, and none for long.
+    let known = weights(&[(0, 80), (40, 84)]);
+    assert_eq!(weight_on(&known, day(20)), Some(Load::kg(80)));
+    assert_eq!(weight_on(&known, day(21)), Some(Load::kg(84)));
+    assert_eq!(weight_on(&known, day(40 + STANDS_DAYS)), Some(Load::kg(84)));
+    assert_eq!(weight_on(&known, day(41 + STANDS_DAYS)), None);
+    // Known on less than half of the days: reps again.
+    assert_eq!(read(added, 10, &weights(&[(-35, 80)])).level, Level::Reps);
+    // A part of the body stays on the floor.
+    assert_eq!(read("loaded-push-up", 10, &known).level, Level::Reps);
+    // The bar is lifted without the body.
+    assert_eq!(read("back-squat", 60, &known).level, Level::OneRm);
 }

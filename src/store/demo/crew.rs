@@ -98,6 +98,15 @@ impl Crew {
         }
     }
 
+    /// What they weigh, about.
+    pub(super) fn weighs(self) -> Load {
+        Load::clamped(match self {
+            Self::Observer => 64_000,
+            Self::Mechanic => 86_500,
+            Self::Cook => 71_000,
+        })
+    }
+
     /// Hour of the day at which they train.
     pub(super) const fn hour(self) -> i64 {
         match self {

@@ -12,18 +12,20 @@ mod lifter;
 
 pub use crew::Crew;
 
+use crate::chronicle::{Chronicle, Weighing};
 use crate::index::{Derived, History};
 use crate::settings::{AcceptedPlan, Settings};
 use crate::shelf::Shelf;
 use crate::store::{Changes, Store, StoreError};
 use crate::wire::WireError;
 use lifter::{Dice, Lifter};
-use weekloom_engine::calendar::Day;
+use weekloom_engine::calendar::{Day, Moment};
 use weekloom_engine::catalogue::{Catalogue, ExerciseId};
 use weekloom_engine::order::Map;
 use weekloom_engine::plan::{PlanDay, plan_week};
 use weekloom_engine::schedule::Repairs;
 use weekloom_engine::session::Session;
+use weekloom_engine::units::Load;
 
 type Histories = Map<ExerciseId, History>;
 
@@ -77,13 +79,33 @@ pub fn changes_of<S: Shelf>(
     let mut changes = store
         .save_person(&person)?
         .and(store.save_settings(&settings)?)
-        .and(store.save_plan(&accepted)?);
+        .and(store.save_plan(&accepted)?)
+        .and(store.save_chronicle(&weighed(member, &accepted, today))?);
     let mut sessions = store.all_sessions();
     for session in train(catalogue, member, &accepted, today, weeks)? {
         changes = changes.and(store.put_session(&session)?);
         sessions.insert(session.id.clone(), session);
     }
     Ok(changes.and(store.derived_changes(sessions)?))
+}
+
+/// The station has scales beside the rain gauge, used once in four weeks.
+fn weighed(member: Crew, accepted: &AcceptedPlan, today: Day) -> Chronicle {
+    let mut dice = Dice::new(58 + member as u64);
+    let mut chronicle = Chronicle::default();
+    let mut day = accepted.accepted;
+    while day < today {
+        let swing = dice.between(-9, 9) * 100;
+        let weight = Load::clamped(member.weighs().grams() + swing);
+        let noon = i64::from(day.epoch_days()) * 24 + 12;
+        let weighing = Weighing {
+            at: Moment(noon * 3_600_000),
+            weight: Some(weight),
+        };
+        chronicle.weigh(day, weighing);
+        day = day.plus(28);
+    }
+    chronicle
 }
 
 /// The sessions of the weeks.

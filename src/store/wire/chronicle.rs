@@ -1,21 +1,27 @@
-//! Blocks and changes of past sessions.
+//! Blocks, changes of past sessions, and the body's weight.
 
 use super::part::{COUNT, bound, count, load, narrow, number, session_id};
-use crate::chronicle::{Amendment, Chronicle, MOST_AMENDMENTS, MOST_BLOCKS, SetNumbers};
+use crate::chronicle::{
+    Amendment, Chronicle, MOST_AMENDMENTS, MOST_BLOCKS, MOST_WEIGHINGS, SetNumbers, Weighing,
+};
 use crate::json::{Json, Misfit, Read, Reader, Unknown, comma, field, list, name, numbers};
 use weekloom_engine::bounds::{self, Bound};
+use weekloom_engine::calendar::Day;
 use weekloom_engine::review::{BLOCK_WEEKS, Block, Goal};
+use weekloom_engine::units::Load;
 
 #[expect(clippy::cast_possible_wrap, reason = "a few thousand")]
 const BLOCKS: Bound = bound("blocks", 0, MOST_BLOCKS as i64);
 #[expect(clippy::cast_possible_wrap, reason = "a few thousand")]
 const AMENDMENTS: Bound = bound("changes of past sessions", 0, MOST_AMENDMENTS as i64);
+#[expect(clippy::cast_possible_wrap, reason = "a few thousand")]
+const WEIGHINGS: Bound = bound("weighings", 0, MOST_WEIGHINGS as i64);
 const GOALS: Bound = bound("goals of a block", 0, 10);
 const PLACE: Bound = bound("place", 0, 200);
 
 impl Json for Chronicle {
     fn read(reader: &mut Reader<'_>) -> Read<Self> {
-        let mut fields = reader.fields(&["blocks", "amendments"], Unknown::Refused)?;
+        let mut fields = reader.fields(&["blocks", "amendments", "weighings"], Unknown::Refused)?;
         let mut chronicle = Self::default();
         let blocks = fields.needed(|r| r.each(Block::read))?;
         count(BLOCKS, blocks.len())?;
@@ -27,6 +33,13 @@ impl Json for Chronicle {
         }
         chronicle.amendments = fields.needed(|r| r.each(Amendment::read))?;
         count(AMENDMENTS, chronicle.amendments.len())?;
+        let weighings = fields.maybe(|r| r.each(weighing))?.unwrap_or_default();
+        count(WEIGHINGS, weighings.len())?;
+        for (day, weighing) in weighings {
+            if chronicle.weighings.insert(day, weighing).is_some() {
+                return Err(Misfit::value("two weighings on one day").inside("weighings"));
+            }
+        }
         fields.done();
         Ok(chronicle)
     }
@@ -38,6 +51,20 @@ impl Json for Chronicle {
         list(out, &blocks, |block, out| block.write(out));
         name(out, "amendments");
         list(out, &self.amendments, |amendment, out| amendment.write(out));
+        let weighings: Vec<(&Day, &Weighing)> = self.weighings.iter().collect();
+        // Left out until something is said: files of before stay as they are.
+        if !weighings.is_empty() {
+            name(out, "weighings");
+            list(out, &weighings, |(day, weighing), out| {
+                out.push('[');
+                day.write(out);
+                comma(out);
+                weighing.at.write(out);
+                comma(out);
+                weighing.weight.map(Load::grams).write(out);
+                out.push(']');
+            });
+        }
         out.push('}');
     }
 }
@@ -163,6 +190,19 @@ impl Json for Amendment {
         }
         out.push(']');
     }
+}
+
+/// A list: day, moment, grams or null.
+fn weighing(reader: &mut Reader<'_>) -> Read<(Day, Weighing)> {
+    reader.first()?;
+    let day = Json::read(reader)?;
+    reader.then()?;
+    let at = Json::read(reader)?;
+    reader.then()?;
+    let grams = reader.or_null(|r| number::<i64>(r, bounds::BODY_G))?;
+    reader.last()?;
+    let weight = grams.map(load).transpose()?;
+    Ok((day, Weighing { at, weight }))
 }
 
 fn set_numbers(reader: &mut Reader<'_>) -> Read<SetNumbers> {

@@ -8,6 +8,7 @@ use crate::parts::{line, loom_of};
 use crate::route::Route;
 use crate::screens::banners::save_backup;
 use crate::screens::log::session_account;
+use crate::screens::weight;
 use crate::screens::{card, page, page_head, soft_live, soft_small};
 use crate::state::App;
 use crate::text::{dates, reasons, words};
@@ -71,7 +72,8 @@ pub fn account() -> View {
     let week = card(words::WEEK_SO_FAR)
         .with(loom_of(so_far))
         .with(soft_small(words::WEEK_SO_FAR_MORE));
-    vec![rose, account, week.into()].into()
+    let weight = live(move || app.session.with(|s| weight::asked(app, s.as_ref()?)));
+    vec![rose, account, week.into(), weight].into()
 }
 
 /// Sessions without a backup file after which one is spoken of, and the steps in

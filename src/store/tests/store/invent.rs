@@ -22,6 +22,7 @@ use weekloom_engine::session::{ItemState, Phase, Session, SessionItem, Target};
 use weekloom_engine::units::{Load, Unit};
 use weekloom_store::{
     AcceptedPlan, Amendment, Chronicle, Hand, Notice, OwnExercises, Screen, Settings, Sound, Theme,
+    Weighing,
 };
 
 /// A linear congruential generator (the constants of Knuth's MMIX).
@@ -246,6 +247,14 @@ pub fn chronicle(dice: &mut Dice) -> Chronicle {
             item: 1,
             set: 2,
         });
+    }
+    for _ in 0..dice.between(0, 4) {
+        let weight = dice
+            .coin()
+            .then(|| Load::clamped(dice.between(40_000, 120_000)));
+        let at = Moment(dice.between(0, 3));
+        let day = Day::from_epoch_days(20_000 + dice.between(0, 5) as i32);
+        chronicle.weigh(day, Weighing { at, weight });
     }
     chronicle
 }
