@@ -7,7 +7,7 @@ use crate::held::Held;
 use leptos::prelude::{document, request_animation_frame, window};
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
-use web_sys::HtmlElement;
+use web_sys::{FocusOptions, HtmlElement};
 use weekloom_engine::calendar::Day;
 
 /// A place in the app.
@@ -260,7 +260,10 @@ pub fn tell_place() {
             && let Ok(heading) = heading.dyn_into::<HtmlElement>()
         {
             heading.set_tab_index(-1);
-            let _ = heading.focus();
+            // Whoever has begun to scroll or to tap stays where they are.
+            let still = FocusOptions::new();
+            still.set_prevent_scroll(true);
+            let _ = heading.focus_with_options(&still);
         }
     });
 }

@@ -11,6 +11,7 @@ pub mod notice;
 pub mod picture;
 pub mod room;
 pub mod screen_lock;
+pub mod share;
 pub mod sound;
 pub mod storage;
 pub mod update;

@@ -92,16 +92,25 @@ fn unkept(app: App, text: impl Into<View>) -> Tag {
     )
 }
 
-/// Hands the person their backup file and notes the day.
-pub fn save_backup(app: App) {
+/// What kind of file a backup is.
+pub const BACKUP_KIND: &str = "application/json";
+
+/// The backup file of today: its name and its text.
+pub fn backup_file(app: App) -> (String, String) {
     let today = app.today.get_untracked();
     let export = app.ask(|store| weekloom_store::backup::export(store, today));
     if !export.left_out.is_empty() {
         // The banner offers as they are what the file cannot hold.
         app.check_all();
     }
-    let name = format!("weekloom-{today}.json");
-    match file::save(&name, "application/json", &export.text) {
+    (format!("weekloom-{today}.json"), export.text)
+}
+
+/// Hands the person their backup file and notes the day.
+pub fn save_backup(app: App) {
+    let today = app.today.get_untracked();
+    let (name, text) = backup_file(app);
+    match file::save(&name, BACKUP_KIND, &text) {
         Ok(()) => {
             app.change_settings(&|settings| settings.backed_up = Some(today));
             app.tell(name);

@@ -1025,6 +1025,12 @@ pub const NO_SETS_YET: &str = "No set is logged yet.";
 pub const NO_SESSION_COMES: &str = "No session is planned in the next four weeks.";
 /// Takes a backup.
 pub const BACKUP_OUT: &str = "Save a backup file";
+/// Another program.
+pub const BACKUP_SHARE: &str = "Share a backup file";
+/// Another program.
+pub const LINK_SHARE: &str = "Share the link";
+/// Another program.
+pub const NOT_SHARED: &str = "It could not be shared. Save the file instead.";
 /// Reads a backup.
 pub const BACKUP_IN: &str = "Read a backup file";
 /// Accept the import.

@@ -1,6 +1,7 @@
 //! Where the data lives and how to take it away, bring it back, or delete it.
 
 use super::page_under;
+use crate::effects::share::{self, Ended, Shared};
 use crate::effects::{file, storage};
 use crate::held::{Held, later};
 use crate::markup::{Tag, View, button, either, live, tag, when};
@@ -31,6 +32,7 @@ pub fn data() -> Tag {
         .with(tag("p", "").with(words::DATA_WHERE))
         .with(soft_small(live(move || words::used(app.used_characters()))))
         .with(save)
+        .with(share_backup(app))
         .with(last)
         .with(import());
     page_under(words::DATA)
@@ -39,6 +41,27 @@ pub fn data() -> Tag {
         .with(set_aside(app))
         .with(demo(app))
         .with(erase(app))
+}
+
+/// Handing the backup file to another program, where the platform can.
+fn share_backup(app: App) -> Option<Tag> {
+    // Asked with an empty one: what is asked for is whether this kind is taken.
+    share::is_offered(&Shared::File("weekloom.json", banners::BACKUP_KIND, "")).then(|| {
+        button("button button--wide", words::BACKUP_SHARE, move || {
+            let (name, text) = banners::backup_file(app);
+            later(async move {
+                let file = Shared::File(&name, banners::BACKUP_KIND, &text);
+                match share::share(&file).await {
+                    Ended::Taken => {
+                        let today = app.today.get_untracked();
+                        app.change_settings(&|settings| settings.backed_up = Some(today));
+                    }
+                    Ended::Left => {}
+                    Ended::Refused => app.tell(words::NOT_SHARED),
+                }
+            });
+        })
+    })
 }
 
 /// What came of the file that was chosen.

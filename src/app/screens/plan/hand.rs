@@ -4,6 +4,7 @@
 //! Start at [`hand`] and [`taken`]. Nothing leaves the device by itself, and
 //! nothing that came is kept before the person says so.
 
+use crate::effects::share::{self, Ended, Shared};
 use crate::effects::{clipboard, file};
 use crate::held::{Held, later};
 use crate::markup::{Tag, View, button, drawn, tag};
@@ -81,6 +82,17 @@ fn give(app: App, text: &str) -> Vec<View> {
             });
         });
     });
+    let shared = link.clone();
+    let share = share::is_offered(&Shared::Link(&link)).then(|| {
+        button("button button--wide", words::LINK_SHARE, move || {
+            let shared = shared.clone();
+            later(async move {
+                if share::share(&Shared::Link(&shared)).await == Ended::Refused {
+                    app.tell(words::NOT_SHARED);
+                }
+            });
+        })
+    });
     let save = button("button button--wide", words::ASIDE_SAVE, move || {
         let name = format!("weekloom-plan-{}.txt", app.today.get_untracked());
         // The link is all that the file needs to hold.
@@ -91,6 +103,7 @@ fn give(app: App, text: &str) -> Vec<View> {
     });
     let as_link = card(words::AS_LINK)
         .with(labelled("plan-link", words::PLAN_LINK, field))
+        .with(share)
         .with(copy)
         .with(save)
         .with(soft_small(words::AS_LINK_MORE));
