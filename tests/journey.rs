@@ -257,6 +257,11 @@ impl Journey {
         self.browser.kill().await;
     }
 
+    /// Kilobytes that the page's process holds (Chromium).
+    pub fn page_kilobytes(&self) -> Option<u64> {
+        self.browser.page_kilobytes()
+    }
+
     /// Takes down what console and network have said so far.
     pub async fn listen(&mut self) {
         for text in self.browser.console().await {

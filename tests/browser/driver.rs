@@ -221,6 +221,23 @@ impl Browser {
         );
     }
 
+    /// Kilobytes that the largest process of a page holds, its share of what is common
+    /// counted (Pss of Linux); Chromium only.
+    pub fn page_kilobytes(&self) -> Option<u64> {
+        let session = self.session.as_ref()?;
+        let held = tree(session.process).into_iter().filter_map(|process| {
+            let words = fs::read(format!("/proc/{process}/cmdline")).ok()?;
+            let words = String::from_utf8_lossy(&words);
+            if !words.contains("--type=renderer") {
+                return None;
+            }
+            let rollup = fs::read_to_string(format!("/proc/{process}/smaps_rollup")).ok()?;
+            let line = rollup.lines().find(|line| line.starts_with("Pss:"))?;
+            line.split_whitespace().nth(1)?.parse().ok()
+        });
+        held.max()
+    }
+
     /// Kills the browser's processes at once, as a phone that dies does.
     pub async fn kill(&mut self) {
         let session = self.session.take().expect("the browser is open");
@@ -346,8 +363,8 @@ fn read_port(lines: &mut impl BufRead) -> u16 {
     }
 }
 
-/// Ends a process and all that came from it, in one go, the first of them first.
-fn kill_tree(root: u64) {
+/// A process and all that came from it, the first of them first.
+fn tree(root: u64) -> Vec<u64> {
     let parents = parents();
     let mut tree = vec![root];
     let mut at = 0;
@@ -357,6 +374,12 @@ fn kill_tree(root: u64) {
         tree.extend(children);
         at += 1;
     }
+    tree
+}
+
+/// Ends a process and all that came from it, in one go.
+fn kill_tree(root: u64) {
+    let tree = tree(root);
     // What has ended already by itself is what was wanted.
     let _ = Command::new("kill")
         .arg("-KILL")

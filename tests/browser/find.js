@@ -18,7 +18,11 @@ const SELECTORS = {
 // Marks of direction are not shown, and not every engine counts them as text shown.
 const plain = (text) =>
   text.replace(/[\u202a-\u202e\u2066-\u2069]/g, "").replace(/\s+/g, " ").trim().toLowerCase();
-const text = (element) => element?.innerText ?? "";
+// Signs that only decorate are no part of a name.
+const text = (element) => {
+  const hidden = [...(element?.querySelectorAll("[aria-hidden=true]") ?? [])];
+  return hidden.reduce((all, part) => all.replace(part.innerText ?? "", ""), element?.innerText ?? "");
+};
 const nameOf = (element) => {
   const by = element.getAttribute("aria-labelledby");
   if (by) return by.split(/\s+/).map((id) => text(document.getElementById(id))).join(" ");

@@ -338,8 +338,7 @@ async fn plan(page: &Page, inspector: &mut Inspector) {
     page.tap(Role::Link, "1. Push").await;
     page.find(Role::Heading, words::PLACES_OF_DAY).await;
     inspector.look(page, "day of an own cycle").await;
-    page.tap(Role::Link, &format!("\u{2190} {}", words::BACK))
-        .await;
+    page.tap(Role::Link, words::BACK).await;
     page.tap(Role::Button, words::PICK_MYSELF).await;
     page.find(Role::Heading, words::YOUR_WEEK).await;
     page.find(Role::Button, words::UNDO).await;

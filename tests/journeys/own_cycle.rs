@@ -42,8 +42,7 @@ async fn made_from_nothing(page: &Page) {
     let up = format!("{}: horizontal push", words::EARLIER);
     page.tap(Role::Button, &up).await;
     assert!(lines(page).await[0].starts_with("Horizontal push"));
-    page.tap(Role::Link, &format!("\u{2190} {}", words::BACK))
-        .await;
+    page.tap(Role::Link, words::BACK).await;
     // The second day begins as a usual one.
     page.find(Role::Heading, words::CYCLE_DAYS).await;
     page.tap(Role::Button, "Pull").await;

@@ -1,5 +1,9 @@
-//! What years of logs cost: the start without a net, and a set logged, with nothing kept
-//! and with one and ten years of invented logs, in turn.
+//! What years of logs cost: the start without a net, a set logged, the exercises over time,
+//! a backup file and memory, with nothing kept and with twelve weeks, one and ten years of
+//! invented logs, in turn.
+//!
+//! Not fifty: browsers give local storage about five million characters, and these logs
+//! reach that after some thirty years (`characters`).
 
 use serde_json::{Value, json};
 use weekloom_engine::calendar::{Day, Moment};
@@ -14,7 +18,12 @@ use crate::start::{self, SLOWER};
 use crate::{median, spread};
 
 /// Weeks of logs, and what to call them.
-const SPANS: [(&str, i32); 3] = [("twelve_weeks", 12), ("one_year", 52), ("ten_years", 520)];
+const SPANS: [(&str, i32); 4] = [
+    ("nothing", 0),
+    ("twelve_weeks", 12),
+    ("one_year", 52),
+    ("ten_years", 520),
+];
 /// The journeys' Monday.
 const TODAY: &str = "2026-03-02";
 /// Sets logged for each time.
@@ -47,6 +56,24 @@ const LOG_A_SET: &str = "const [saved, done] = arguments;
       painted = performance.now() - before;
     }));";
 
+/// Times the way to all exercises over time, until their list is painted.
+const OPEN_PROGRESS: &str = "const [done] = arguments;
+    const before = performance.now();
+    location.hash = '#/log/exercise';
+    const look = () => document.querySelector('main ul.card a, main p')
+      && location.hash === '#/log/exercise' && document.querySelector('main h1')?.innerText === 'By exercise'
+      ? requestAnimationFrame(() => done(performance.now() - before))
+      : requestAnimationFrame(look);
+    requestAnimationFrame(look);";
+
+/// Times the making of a backup file; the file itself goes nowhere.
+const MAKE_BACKUP: &str = "const [name, done] = arguments;
+    HTMLAnchorElement.prototype.click = () => {};
+    const button = [...document.querySelectorAll('main button')].find((b) => b.innerText === name);
+    const before = performance.now();
+    button.click();
+    done(performance.now() - before);";
+
 /// Kept values by their keys, as they stand in local storage.
 type Kept = Vec<(String, String)>;
 
@@ -56,26 +83,39 @@ pub fn measure(rounds: usize) -> Value {
     let mut starts = vec![vec![]; SPANS.len()];
     let mut sets = vec![vec![]; SPANS.len()];
     let mut paints = vec![vec![]; SPANS.len()];
+    let mut progress = vec![vec![]; SPANS.len()];
+    let mut backups = vec![vec![]; SPANS.len()];
+    let mut memory = vec![vec![]; SPANS.len()];
     for round in 0..rounds {
         for (at, kept) in logs.iter().enumerate() {
             let found = one_round(kept);
             starts[at].push(found.start);
             sets[at].extend(found.sets.iter().map(|s| s.0));
             paints[at].extend(found.sets.iter().map(|s| s.1));
+            progress[at].push(found.progress);
+            backups[at].push(found.backup);
+            memory[at].push(found.megabytes);
         }
         eprintln!("round {} of {rounds}", round + 1);
     }
     let spans = SPANS.iter().enumerate().map(|(at, (name, weeks))| {
         let sessions = logs[at].iter().filter(|(k, _)| k.contains(".session."));
+        let size = |kept: &Kept| kept.iter().map(|(k, v)| k.len() + v.len()).sum::<usize>();
+        let done = work_sets(&logs[at]);
         let figures = json!({
             "weeks": weeks,
             "sessions": sessions.count(),
-            "characters": logs[at].iter().map(|(k, v)| k.len() + v.len()).sum::<usize>(),
+            "work_sets": done,
+            "characters": size(&logs[at]),
+            "characters_a_set": size(&logs[at]).checked_div(done),
+            "progress_ms": spread(progress[at].clone()),
+            "backup_ms": spread(backups[at].clone()),
+            "page_megabytes": spread(memory[at].clone()),
             "start_offline_ms": spread(starts[at].clone()),
             "set_kept_ms": spread(sets[at].clone()),
             "next_frame_ms": spread(paints[at].clone()),
-            "start_to_twelve_weeks": median(&starts[at]) / median(&starts[0]),
-            "set_to_twelve_weeks": median(&sets[at]) / median(&sets[0]),
+            "start_to_nothing": median(&starts[at]) / median(&starts[0]),
+            "set_to_nothing": median(&sets[at]) / median(&sets[0]),
         });
         ((*name).to_owned(), figures)
     });
@@ -97,8 +137,24 @@ fn invent(weeks: i32) -> Kept {
         .collect()
 }
 
+/// Work sets of these logs, as a start reads them.
+fn work_sets(kept: &Kept) -> usize {
+    let mut shelf = MemoryShelf::new();
+    for (key, value) in kept {
+        shelf.set(key, value).expect("memory has room");
+    }
+    let (store, _) = Store::open(shelf, Space::Own, Vec::new());
+    store.index().work_sets as usize
+}
+
 struct Found {
     start: f64,
+    /// Milliseconds until the exercises over time are painted, for the first time.
+    progress: f64,
+    /// Milliseconds in which a backup file is made.
+    backup: f64,
+    /// Megabytes of the page's process after all that.
+    megabytes: f64,
     /// Milliseconds from the tap until it is kept, and until the next frame.
     sets: Vec<(f64, f64)>,
 }
@@ -145,5 +201,23 @@ async fn train(journey: &mut Journey) -> Found {
             ));
         }
     }
-    Found { start, sets }
+    let ask = async |script: &str, arguments| {
+        let found = page.client().execute_async(script, arguments).await;
+        found.expect("it is done").as_f64().expect("ms")
+    };
+    let progress = ask(OPEN_PROGRESS, vec![]).await;
+    page.script("location.hash = '#/kit/data'", vec![]).await;
+    page.find(Role::Button, weekloom_tests::words::BACKUP_OUT)
+        .await;
+    let name = json!(weekloom_tests::words::BACKUP_OUT);
+    let backup = ask(MAKE_BACKUP, vec![name]).await;
+    #[expect(clippy::cast_precision_loss, reason = "some hundred thousand")]
+    let megabytes = journey.page_kilobytes().unwrap_or(0) as f64 / 1024.0;
+    Found {
+        start,
+        sets,
+        progress,
+        backup,
+        megabytes,
+    }
 }

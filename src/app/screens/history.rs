@@ -1,7 +1,7 @@
 //! Past sessions found by a word, and a year of them as cloth: a row for each
 //! week, a thread for each day, wefts where one trained.
 
-use super::{page, page_head_under, soft, soft_small};
+use super::{page, page_head_under, soft, soft_small, way};
 use crate::markup::{Tag, View, drawn, tag};
 use crate::parts::line_link;
 use crate::route::Route;
@@ -84,10 +84,18 @@ pub fn year(year: i32) -> View {
     let mut years = tag("div", "row row--apart");
     let to_year = |year: i32| tag("a", "back").attr("href", Route::Year(year).hash());
     if !is_whole {
-        years = years.with(to_year(year - 1).with(format!("\u{2190} {}", year - 1)));
+        years = years.with(
+            to_year(year - 1)
+                .with(way("\u{2190}"))
+                .with((year - 1).to_string()),
+        );
     }
     if last < today {
-        years = years.with(to_year(year + 1).with(format!("{} \u{2192}", year + 1)));
+        years = years.with(
+            to_year(year + 1)
+                .with((year + 1).to_string())
+                .with(way("\u{2192}")),
+        );
     }
     let until = today.min(last);
     let work = |s: &Session| s.items.iter().map(|i| i.work_sets_done()).sum::<usize>();

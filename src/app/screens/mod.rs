@@ -162,7 +162,12 @@ fn page_head_under(place: &Route, title: impl Into<View>) -> Tag {
 }
 
 fn back_to(place: &Route) -> Tag {
-    link("back", place.hash(), "\u{2190} ").with(words::BACK)
+    link("back", place.hash(), way("\u{2190}")).with(words::BACK)
+}
+
+/// An arrow that points the other way where words run from right to left.
+fn way(arrow: &'static str) -> Tag {
+    tag("span", "way").attr("aria-hidden", "true").with(arrow)
 }
 
 /// To the page of published values, which is no part of the app: the session

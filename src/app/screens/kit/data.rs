@@ -46,7 +46,7 @@ pub fn data() -> Tag {
 /// Handing the backup file to another program, where the platform can.
 fn share_backup(app: App) -> Option<Tag> {
     // Asked with an empty one: what is asked for is whether this kind is taken.
-    share::is_offered(&Shared::File("weekloom.json", banners::BACKUP_KIND, "")).then(|| {
+    share::is_offered(&Shared::File("backup.json", banners::BACKUP_KIND, "")).then(|| {
         button("button button--wide", words::BACKUP_SHARE, move || {
             let (name, text) = banners::backup_file(app);
             later(async move {
