@@ -328,16 +328,29 @@ impl Drop for Browser {
     }
 }
 
-/// A port that nothing listened on a moment ago.
+/// A port that nothing listens on: below those that systems give out by themselves, for
+/// one of these may be another's, or the near end of our own question, before the driver
+/// takes it.
 fn free_port() -> u16 {
-    let found = TcpListener::bind(("127.0.0.1", 0)).and_then(|held| held.local_addr());
-    found.expect("a free port").port()
+    static NEXT: AtomicU32 = AtomicU32::new(0);
+    let start = std::process::id().wrapping_mul(64);
+    let mut tried =
+        std::iter::repeat_with(|| start.wrapping_add(NEXT.fetch_add(1, Ordering::Relaxed)));
+    let ports = tried.by_ref().take(10_000).map(|n| 20_000 + n % 10_000);
+    let mut ports = ports.filter_map(|port| u16::try_from(port).ok());
+    let is_free = |port: &u16| TcpListener::bind(("127.0.0.1", *port)).is_ok();
+    ports.find(is_free).expect("a free port")
 }
 
 /// Waits until something listens there.
 fn wait_for(port: u16) -> u16 {
     let patience = Instant::now() + Duration::from_secs(10);
-    while TcpStream::connect(("127.0.0.1", port)).is_err() {
+    let listens = || {
+        TcpStream::connect(("127.0.0.1", port))
+            // A question that answers itself (TCP allows it) has met nobody.
+            .is_ok_and(|met| met.local_addr().ok() != met.peer_addr().ok())
+    };
+    while !listens() {
         assert!(Instant::now() < patience, "the driver does not listen");
         std::thread::sleep(Duration::from_millis(10));
     }
