@@ -25,9 +25,7 @@ fn a_session_goes_its_way_where_the_browser_has_little() {
         Today(&page).start().await;
         let gym = Gym(&page);
         gym.log().await;
-        while gym.resting().await.left_s > 15 {
-            page.tap(Role::Button, words::LESS_REST).await;
-        }
+        gym.rest_little().await;
         page.sees(words::REST_OVER).await;
         gym.log().await;
         journey.reload(&page).await;

@@ -77,9 +77,7 @@ fn a_rest_that_runs_out_is_heard_on_every_screen_and_the_next_set_follows() {
         Today(&page).start().await;
         let gym = Gym(&page);
         gym.log().await;
-        while gym.resting().await.left_s > 15 {
-            page.tap(Role::Button, words::LESS_REST).await;
-        }
+        gym.rest_little().await;
         page.tap(Role::Link, words::WEEK).await;
         page.find(Role::Heading, words::THIS_WEEK).await;
         // The motor is asked for too, whether the engine has one or not.

@@ -212,7 +212,7 @@ async fn train(journey: &mut Journey) -> Found {
     let name = json!(weekloom_tests::words::BACKUP_OUT);
     let backup = ask(MAKE_BACKUP, vec![name]).await;
     #[expect(clippy::cast_precision_loss, reason = "some hundred thousand")]
-    let megabytes = journey.page_kilobytes().unwrap_or(0) as f64 / 1024.0;
+    let megabytes = journey.page_kilobytes().expect("the page's process") as f64 / 1024.0;
     Found {
         start,
         sets,

@@ -180,6 +180,13 @@ impl Gym<'_> {
             .await
     }
 
+    /// Shortens the rest until its end is a matter of seconds.
+    pub async fn rest_little(&self) {
+        while self.resting().await.left_s > 15 {
+            self.0.tap(Role::Button, words::LESS_REST).await;
+        }
+    }
+
     /// Opens the whole session.
     pub async fn whole(&self) -> Sheet<'_> {
         let (done, of) = self.progress().await;
