@@ -12,12 +12,15 @@ use crate::browser::{Browser, Engine};
 use crate::build::{self, Npm, Options};
 use crate::{budgets, dependencies, npm, paths, process, setup, tidy};
 
-/// Crates that compile for the machine itself.
-const HOST_CRATES: [&str; 4] = [
-    "weekloom-engine",
-    "weekloom-store",
-    "xtask",
-    "weekloom-tests",
+/// What compiles for the machine itself. Every section names all of it, whatever it runs of
+/// it: cargo compiles a dependency anew for every set of crates that wants other features
+/// of it.
+const HOST: [&str; 5] = [
+    "--package=weekloom-engine",
+    "--package=weekloom-store",
+    "--package=xtask",
+    "--package=weekloom-tests",
+    "--features=xtask/wasm-test-runner",
 ];
 
 const WASM: &str = "wasm32-unknown-unknown";
@@ -68,16 +71,11 @@ const SECTIONS: [Section; 12] = [
     }),
     ("webkit", |machine| {
         let browser = setup::browser(Engine::WebKit);
-        let mut only = vec!["--test", "journeys"];
-        if !machine.is_named {
-            only.push("--");
-            only.extend(IN_WEBKIT);
-        }
-        journeys(machine, &browser, &only)
+        let only: &[&str] = if machine.is_named { &[] } else { &IN_WEBKIT };
+        journeys(machine, &browser, only)
     }),
     ("firefox", |machine| {
-        let browser = setup::browser(Engine::Firefox);
-        journeys(machine, &browser, &["--test", "journeys"])
+        journeys(machine, &setup::browser(Engine::Firefox), &[])
     }),
 ];
 
@@ -216,7 +214,7 @@ fn fmt(_: &Machine) -> Result<Outcome> {
 
 fn clippy(_: &Machine) -> Result<Outcome> {
     let mut words = vec!["clippy", "--quiet", "--all-targets"];
-    words.extend(HOST_CRATES.iter().flat_map(|name| ["--package", name]));
+    words.extend(HOST);
     words.extend(["--", "-D", "warnings"]);
     cargo(&words)
 }
@@ -238,12 +236,10 @@ fn clippy_app(_: &Machine) -> Result<Outcome> {
     ])
 }
 
-/// The tests that need neither wasm nor a browser. The journeys' crate has a section of
-/// its own.
+/// The tests that need neither wasm nor a browser.
 fn host(_: &Machine) -> Result<Outcome> {
     let mut words = vec!["test"];
-    let crates = HOST_CRATES.iter().filter(|name| **name != "weekloom-tests");
-    words.extend(crates.flat_map(|name| ["--package", name]));
+    words.extend(HOST);
     cargo(&words)
 }
 
@@ -261,13 +257,9 @@ fn wasm(machine: &Machine) -> Result<Outcome> {
         Ok(browser) => browser,
         Err(error) => return Ok(Outcome::NotRun(format!("{error:#}"))),
     };
-    process::run(process::cargo().args([
-        "build",
-        "--quiet",
-        "--package=xtask",
-        "--features=wasm-test-runner",
-        "--bin=wasm-test-runner",
-    ]))?;
+    // Cargo compiles the programs of a crate beside its tests.
+    let tests = ["test", "--quiet", "--no-run", "--test=golden"];
+    process::run(process::cargo().args(tests).args(HOST))?;
     let runner = paths::target()
         .join("debug")
         .join(format!("wasm-test-runner{}", std::env::consts::EXE_SUFFIX));
@@ -275,6 +267,11 @@ fn wasm(machine: &Machine) -> Result<Outcome> {
     browser
         .pass_to(&mut command)
         .args(["test", "--package", "weekloom-app", "--target", WASM])
+        // These do not search: no need to compile the planner as fast code.
+        .args([
+            "--config",
+            "profile.dev.package.weekloom-engine.opt-level=0",
+        ])
         .env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER", runner)
         .env(
             "WASM_BINDGEN_TEST_WEBDRIVER_JSON",
@@ -284,8 +281,7 @@ fn wasm(machine: &Machine) -> Result<Outcome> {
     Ok(Outcome::Passed)
 }
 
-/// The journeys through one browser, and what else their crate tests unless `only` names a
-/// part of it.
+/// The journeys through one browser: all of them, or those whose names hold one of `only`.
 fn journeys(machine: &Machine, browser: &Result<Browser>, only: &[&str]) -> Result<Outcome> {
     let browser = match browser {
         Ok(browser) => browser,
@@ -298,7 +294,9 @@ fn journeys(machine: &Machine, browser: &Result<Browser>, only: &[&str]) -> Resu
     let mut command = process::cargo();
     browser
         .pass_to(&mut command)
-        .args(["test", "--package", "weekloom-tests"])
+        .args(["test", "--test=journeys"])
+        .args(HOST)
+        .arg("--")
         .args(only)
         .env("WEEKLOOM_DIST", paths::dist());
     // Without npm the journey that needs axe-core says that it did not run.

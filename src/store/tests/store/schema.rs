@@ -1,31 +1,42 @@
 //! The backup's published schema says what the backup is.
 //!
-//! Checked by the crate `jsonschema`, which knows nothing of ours.
+//! Checked by the crate `boon`, which knows nothing of ours.
 
 use crate::invent::{self, Dice};
 use crate::{empty, keep};
-use jsonschema::Validator;
+use boon::{Compiler, SchemaIndex, Schemas};
 use serde_json::Value;
 use weekloom_engine::calendar::Day;
 use weekloom_store::backup::export;
 
 const SCHEMA: &str = include_str!("../../backup.schema.json");
 
+/// The schema, ready to judge.
+struct Validator {
+    schemas: Schemas,
+    backup: SchemaIndex,
+}
+
 /// Refuses a schema that is no JSON Schema of its draft.
 fn validator() -> Validator {
-    let schema = serde_json::from_str(SCHEMA).unwrap();
-    assert_eq!(
-        jsonschema::meta::validate(&schema).map_err(|e| e.to_string()),
-        Ok(())
-    );
-    jsonschema::validator_for(&schema).unwrap()
+    let name = "https://weekloom.test/backup.schema.json";
+    let mut schemas = Schemas::new();
+    let mut compiler = Compiler::new();
+    compiler
+        .add_resource(name, serde_json::from_str(SCHEMA).unwrap())
+        .unwrap();
+    let backup = compiler
+        .compile(name, &mut schemas)
+        .unwrap_or_else(|error| panic!("{error:#}"));
+    Validator { schemas, backup }
 }
 
 /// The first thing in `value` that the schema forbids.
 fn check(schema: &Validator, value: &Value) -> Result<(), String> {
     schema
-        .validate(value)
-        .map_err(|error| format!("{}: {error}", error.instance_path()))
+        .schemas
+        .validate(value, schema.backup)
+        .map_err(|error| format!("{error:#}"))
 }
 
 fn backup(seed: u64) -> Value {
