@@ -17,6 +17,7 @@ use crate::text::{errors, terms, words};
 use leptos::prelude::set_timeout;
 use std::cell::Cell;
 use std::ops::Deref;
+use std::time::Duration;
 use weekloom_engine::calendar::{Day, Moment};
 use weekloom_engine::catalogue::{Catalogue, Exercise, ExerciseId};
 use weekloom_engine::log::Performance;
@@ -165,8 +166,26 @@ impl App {
         app.read_all();
         if opened.mode == Mode::Follower {
             storage::reload_when_free(space);
+            app.follow();
         }
         app
+    }
+
+    /// Shows what the window that writes keeps, as it keeps it. One change of
+    /// its is several values, told one by one: they are read together.
+    fn follow(self) {
+        let app = self;
+        let is_due: &'static Cell<bool> = Box::leak(Box::default());
+        storage::on_change(move || {
+            if !is_due.replace(true) {
+                let read = move || {
+                    is_due.set(false);
+                    known().keeper.read_anew(app.space);
+                    app.read_all();
+                };
+                set_timeout(read, Duration::from_millis(100));
+            }
+        });
     }
 
     /// The app of this page.

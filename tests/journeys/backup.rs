@@ -56,6 +56,50 @@ fn a_backup_brings_everything_back() {
     });
 }
 
+/// What a browser does that needs room: everything of one origin goes, while nothing looks.
+const EVICT: &str = "localStorage.clear();
+    const gone = (name) => new Promise((done, failed) => {
+      const asked = indexedDB.deleteDatabase(name);
+      asked.onsuccess = done; asked.onerror = failed;
+    });
+    return indexedDB.databases()
+      .then((found) => Promise.all(found.map(({ name }) => gone(name))))
+      .then(() => navigator.serviceWorker.getRegistrations())
+      .then((found) => Promise.all(found.map((worker) => worker.unregister())))
+      .then(() => caches.keys())
+      .then((found) => Promise.all(found.map((name) => caches.delete(name))))
+      .then(() => true)";
+
+#[test]
+fn what_a_browser_evicted_comes_back_from_the_file() {
+    journey::run("eviction", async |journey| {
+        let page = journey.open().await;
+        train_a_little(&page).await;
+        let data = YourData(&page);
+        data.open().await;
+        data.save(journey).await;
+        let (file, _) = data.save(journey).await;
+        let before = bodies(&page).await;
+
+        assert_eq!(page.script(EVICT, vec![]).await, true);
+        journey.reload(&page).await;
+        page.sees(words::CAUTIONS).await;
+        assert!(page.kept("weekloom.session").await.is_empty());
+        page.tap(Role::Disclosure, words::HAVE_BACKUP).await;
+        assert_eq!(data.read(&file).await, Answer::Offered);
+        data.accept().await;
+        page.find(Role::Link, words::PLAN).await;
+        assert_eq!(bodies(&page).await, before);
+
+        // The journal is there for a phone that dies; here it also holds what local
+        // storage lost.
+        page.script("localStorage.clear()", vec![]).await;
+        journey.reload(&page).await;
+        page.find(Role::Link, words::PLAN).await;
+        assert_eq!(bodies(&page).await, before);
+    });
+}
+
 #[test]
 fn a_broken_backup_is_refused_and_changes_nothing() {
     journey::run("broken backup", async |journey| {

@@ -6,7 +6,7 @@ use weekloom_tests::pages::{FirstOpening, Gym, Today};
 use weekloom_tests::words;
 
 #[test]
-fn a_second_window_reads_and_takes_over_when_the_first_goes() {
+fn a_second_window_follows_and_takes_over_when_the_first_goes() {
     journey::run("two windows", async |journey| {
         let page = journey.open().await;
         FirstOpening(&page).skip().await;
@@ -40,12 +40,27 @@ fn a_second_window_reads_and_takes_over_when_the_first_goes() {
         assert_eq!(page.kept("").await, before);
 
         client
-            .switch_to_window(first)
+            .switch_to_window(first.clone())
             .await
             .expect("it comes to the front");
         gym.log().await;
         assert_eq!(gym.progress().await, (2, of));
         journey.listen().await;
+
+        client
+            .switch_to_window(second.clone())
+            .await
+            .expect("it comes to the front");
+        page.until("the first window's set in the second", async || {
+            (gym.progress().await == (2, of)).then_some(())
+        })
+        .await;
+        page.find(Role::Alert, words::OTHER_WINDOW).await;
+
+        client
+            .switch_to_window(first)
+            .await
+            .expect("it comes to the front");
         client.close_window().await.expect("it closes");
 
         client

@@ -1,5 +1,6 @@
-//! Figures over time as pictures: points with the strip in which a change could
-//! be chance, and a bar for each week. What they show stands in a table as well.
+//! Figures over time as pictures: points with their trend and the strip in which
+//! a change could be chance, and a bar for each week. What they show stands in a
+//! table as well.
 
 use crate::markup::{Tag, View, drawn};
 use weekloom_engine::calendar::Day;
@@ -19,6 +20,9 @@ pub struct Chart<'a> {
     pub name: String,
     /// Days and values, earlier first.
     pub points: &'a [(Day, i64)],
+    /// The level through the points and the edges of its band: day, low, level,
+    /// high. Where it is empty the points are joined.
+    pub trend: &'a [(Day, [i64; 3])],
     /// Values between which a change could be chance.
     pub scatter: Option<(i64, i64)>,
     /// A value in words.
@@ -32,6 +36,7 @@ impl From<Chart<'_>> for Tag {
         let Chart {
             name,
             points,
+            trend,
             scatter,
             show,
             date,
@@ -47,7 +52,8 @@ impl From<Chart<'_>> for Tag {
         };
         let all = || {
             let ends = scatter.into_iter().flat_map(|(low, high)| [low, high]);
-            points.iter().map(|point| point.1).chain(ends)
+            let bands = trend.iter().flat_map(|(_, band)| *band);
+            points.iter().map(|point| point.1).chain(ends).chain(bands)
         };
         let (least, most) = (all().min().unwrap_or(0), all().max().unwrap_or(1));
         let room = ((most - least) / 10).max(1);
@@ -73,12 +79,22 @@ impl From<Chart<'_>> for Tag {
         if first.0 != last.0 {
             shown.push(text(date(last.0), RIGHT, HEIGHT - 8, "end").into());
         }
-        let mut way = String::new();
-        for (day, value) in points {
-            let mark = if way.is_empty() { 'M' } else { 'L' };
-            way += &format!("{mark}{} {}", x_of(*day), y_of(*value));
+        let way = |class, values: &mut dyn Iterator<Item = (Day, i64)>| {
+            let mut way = String::new();
+            for (day, value) in values {
+                let mark = if way.is_empty() { 'M' } else { 'L' };
+                way += &format!("{mark}{} {}", x_of(day), y_of(value));
+            }
+            View::from(drawn("path", class).attr("d", way))
+        };
+        if trend.is_empty() {
+            shown.push(way("chart__way", &mut points.iter().copied()));
         }
-        shown.push(drawn("path", "chart__way").attr("d", way).into());
+        let lines = ["chart__edge", "chart__way chart__way--level", "chart__edge"];
+        for (at, class) in (0..).zip(lines).filter(|_| !trend.is_empty()) {
+            let mut line = trend.iter().map(|&(day, band)| (day, band[at]));
+            shown.push(way(class, &mut line));
+        }
         for (day, value) in points {
             // Beyond chance by its shape, not by its colour.
             let is_beyond = scatter.is_some_and(|(low, high)| *value < low || *value > high);

@@ -18,6 +18,7 @@ use leptos::prelude::document;
 use std::rc::Rc;
 use weekloom_engine::calendar::{Day, Moment};
 use weekloom_engine::catalogue::{Exercise, ExerciseId, HalfSets, Muscle};
+use weekloom_engine::estimate::TrendPoint;
 use weekloom_engine::log::{SetEntry, SetKind};
 use weekloom_engine::order;
 use weekloom_engine::review::{
@@ -155,6 +156,8 @@ fn over_time(app: App, exercise: &'static Exercise, series: &Series) -> View {
     let name = told::level(series.level);
     let mut trend = card(name);
     if values.len() > 1 {
+        let grams = |point: &TrendPoint| [point.low, point.level, point.high].map(Load::grams);
+        let level: Vec<_> = series.trend.iter().map(|p| (p.day, grams(p))).collect();
         let chart = Chart {
             name: format!(
                 "{}. {}",
@@ -162,6 +165,7 @@ fn over_time(app: App, exercise: &'static Exercise, series: &Series) -> View {
                 told::chart(name, values.len())
             ),
             points: &values,
+            trend: &level,
             scatter,
             show: &show,
             date: &|day| dates::date(day, today),
@@ -170,6 +174,13 @@ fn over_time(app: App, exercise: &'static Exercise, series: &Series) -> View {
     }
     trend = trend
         .with(tag("p", "").with(told::verdict(judged)))
+        .with(
+            series
+                .trend
+                .last()
+                .map(|now| soft(told::trend_now(now, unit))),
+        )
+        .with(series.trend.last().map(|_| soft_small(words::TREND_LINES)))
         .with(scatter.map(|_| soft_small(words::SCATTER_STRIP)))
         .with((judged.verdict != Verdict::Thin).then(|| soft_small(told::rests_on(judged))))
         .with(each_day(app, exercise, series, &show))
@@ -193,7 +204,9 @@ fn over_time(app: App, exercise: &'static Exercise, series: &Series) -> View {
 /// The table behind the picture: each day's hardest set and level.
 fn each_day(app: App, exercise: &Exercise, series: &Series, show: &dyn Fn(i64) -> String) -> Tag {
     let today = app.today.get_untracked();
+    let unit = app.unit_now();
     let values = series.values();
+    let has_trend = !series.trend.is_empty();
     let mut body = tag("tbody", "");
     for done in series.done.iter().rev() {
         let value = values.iter().find(|value| value.0 == done.day);
@@ -203,14 +216,19 @@ fn each_day(app: App, exercise: &Exercise, series: &Series, show: &dyn Fn(i64) -
             |(load, count)| in_words(app, exercise, load, count),
         );
         let name = tag("th", "").attr("scope", "row");
-        body = body.with(
-            tag("tr", "")
-                .with(name.with(dates::date(done.day, today)))
-                .with(tag("td", "").with(top))
-                .with(tag("td", "").with(value)),
-        );
+        let mut row = tag("tr", "")
+            .with(name.with(dates::date(done.day, today)))
+            .with(tag("td", "").with(top))
+            .with(tag("td", "").with(value));
+        if has_trend {
+            let level = series.trend.iter().find(|point| point.day == done.day);
+            let level = level.map_or_else(|| "\u{2013}".to_owned(), |p| told::band(p, unit));
+            row = row.with(tag("td", "").with(level));
+        }
+        body = body.with(row);
     }
-    let heads = [words::DAY, words::HARDEST_SET, words::LEVEL];
+    let heads = [words::DAY, words::HARDEST_SET, words::LEVEL, words::TREND];
+    let heads = &heads[..if has_trend { 4 } else { 3 }];
     tag("details", "more")
         .with(tag("summary", "").with(words::LOOM_TABLE))
         .with(table(heads, body))
@@ -345,7 +363,7 @@ fn one_muscle(
         .with(
             tag("details", "more")
                 .with(tag("summary", "").with(words::LOOM_TABLE))
-                .with(table(heads, body)),
+                .with(table(&heads, body)),
         )
 }
 
@@ -378,6 +396,6 @@ fn by_week(app: App, weeks: &[WeekDone]) -> Tag {
         .with(
             tag("details", "more")
                 .with(summary)
-                .with(table(heads, body)),
+                .with(table(&heads, body)),
         )
 }

@@ -184,6 +184,7 @@ fn over_time(app: App, from: Day, changes: Held<u32>) -> Tag {
         shown = shown.with(Tag::from(Chart {
             name,
             points: &within,
+            trend: &[],
             scatter: None,
             show: &|grams| told::about(grams, unit),
             date: &|day| dates::date(day, today),
@@ -216,6 +217,6 @@ fn over_time(app: App, from: Day, changes: Held<u32>) -> Tag {
         .with(
             tag("details", "more")
                 .with(tag("summary", "").with(words::LOOM_TABLE))
-                .with(table(heads, body)),
+                .with(table(&heads, body)),
         )
 }

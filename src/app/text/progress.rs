@@ -3,6 +3,7 @@
 use super::language::{said, tr};
 use super::{dates, reasons, review, words};
 use crate::say;
+use weekloom_engine::estimate::TrendPoint;
 use weekloom_engine::review::{Judgement, Level, Verdict};
 use weekloom_engine::units::{Load, Unit};
 
@@ -29,6 +30,25 @@ pub fn about(grams: i64, unit: Unit) -> String {
             unit.symbol()
         ),
     }
+}
+
+/// Where the smoothed level lies: "66 to 75 kg" as a cell of a table.
+#[must_use]
+pub fn band(point: &TrendPoint, unit: Unit) -> String {
+    let [low, high] = [point.low, point.high].map(|load| about(load.grams(), unit));
+    // The unit once is enough.
+    let low = low.split('\u{a0}').next().unwrap_or_default();
+    format!("{low}\u{2013}{high}")
+}
+
+/// The smoothed level as it is now.
+#[must_use]
+pub fn trend_now(point: &TrendPoint, unit: Unit) -> String {
+    say!(
+        "Trend now: {level}; likely {band}.",
+        level = about(point.level.grams(), unit),
+        band = band(point, unit)
+    )
 }
 
 /// The picture, to a screen reader.

@@ -18,7 +18,7 @@ mod space;
 mod writer;
 
 pub use space::{choose_space, chosen_space, session_storage};
-pub use writer::reload_when_free;
+pub use writer::{on_change, reload_when_free};
 
 use crate::effects::clock;
 use database::Failed;
@@ -54,7 +54,7 @@ pub enum Mode {
     /// Neither: all is lost with the page.
     Memory,
     /// Another window of the app writes; this one only reads. See
-    /// [`reload_when_free`].
+    /// [`reload_when_free`] and [`Keeper::read_anew`].
     Follower,
 }
 
@@ -207,6 +207,16 @@ impl Keeper {
     /// Nothing can be kept meanwhile; what is being kept goes on into one's own.
     pub fn read_theirs(&self, theirs: Option<AppStore>) {
         self.theirs.replace(theirs);
+    }
+
+    /// Takes up what the window that writes has put on the shelf since; for a
+    /// follower, whose copy grows old. The shelf comes after the journal, so
+    /// what is read here is safe.
+    pub fn read_anew(&self, space: Space) {
+        if let Ok(local) = LocalShelf::probe() {
+            let shelf: Box<dyn Shelf> = Box::new(copy(&local, space));
+            self.store.replace(Store::open(shelf, space, Vec::new()).0);
+        }
     }
 
     /// Keeps changes. Reads see them at once; the answer comes when they are

@@ -76,6 +76,19 @@ pub fn reload_when_free(space: Space) {
     let _ = locks.request(&lock_name(space), granted.unchecked_ref());
 }
 
+/// Calls this whenever another window has changed what is kept in this browser.
+/// Call it once, in [`super::Mode::Follower`]: a window that writes is told of
+/// nothing.
+pub fn on_change(tell: impl Fn() + 'static) {
+    let Some(window) = web_sys::window() else {
+        return;
+    };
+    let told = Closure::<dyn FnMut()>::new(tell);
+    let _ = window.add_event_listener_with_callback("storage", told.as_ref().unchecked_ref());
+    // The app lives as long as the page: the listener is never taken off.
+    told.forget();
+}
+
 fn lock_name(space: Space) -> String {
     format!("{}writer", space.prefix())
 }
