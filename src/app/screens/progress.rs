@@ -206,7 +206,6 @@ fn each_day(app: App, exercise: &Exercise, series: &Series, show: &dyn Fn(i64) -
     let today = app.today.get_untracked();
     let unit = app.unit_now();
     let values = series.values();
-    let has_trend = !series.trend.is_empty();
     let mut body = tag("tbody", "");
     for done in series.done.iter().rev() {
         let value = values.iter().find(|value| value.0 == done.day);
@@ -216,22 +215,25 @@ fn each_day(app: App, exercise: &Exercise, series: &Series, show: &dyn Fn(i64) -
             |(load, count)| in_words(app, exercise, load, count),
         );
         let name = tag("th", "").attr("scope", "row");
-        let mut row = tag("tr", "")
-            .with(name.with(dates::date(done.day, today)))
-            .with(tag("td", "").with(top))
-            .with(tag("td", "").with(value));
-        if has_trend {
-            let level = series.trend.iter().find(|point| point.day == done.day);
-            let level = level.map_or_else(|| "\u{2013}".to_owned(), |p| told::band(p, unit));
-            row = row.with(tag("td", "").with(level));
-        }
-        body = body.with(row);
+        // Below it, for a fourth column has no room on a phone.
+        let level = series.trend.iter().find(|point| point.day == done.day);
+        let band = level.map(|point| tag("div", "soft").with(told::band(point, unit)));
+        body = body.with(
+            tag("tr", "")
+                .with(name.with(dates::date(done.day, today)))
+                .with(tag("td", "").with(top))
+                .with(tag("td", "").with(value).with(band)),
+        );
     }
-    let heads = [words::DAY, words::HARDEST_SET, words::LEVEL, words::TREND];
-    let heads = &heads[..if has_trend { 4 } else { 3 }];
+    let level = if series.trend.is_empty() {
+        words::LEVEL
+    } else {
+        words::LEVEL_AND_TREND
+    };
+    let heads = [words::DAY, words::HARDEST_SET, level];
     tag("details", "more")
         .with(tag("summary", "").with(words::LOOM_TABLE))
-        .with(table(heads, body))
+        .with(table(&heads, body))
 }
 
 /// A set of this load and count.

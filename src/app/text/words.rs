@@ -372,7 +372,7 @@ pub const EVERYTHING: &str = "All";
 /// Nothing in the range.
 pub const NOT_IN_SPAN: &str = "It was not done in this time.";
 /// Head of a column.
-pub const TREND: &str = "Trend";
+pub const LEVEL_AND_TREND: &str = "Level, trend";
 /// What the lines in the picture are.
 pub const TREND_LINES: &str = "The line is the trend, in which newer days count more. It lies between the dotted lines 95 times in 100.";
 /// What the shaded strip in the picture is.
