@@ -10,6 +10,14 @@ pub const CONTENT_SECURITY_POLICY: &str = "default-src 'none'; \
     connect-src 'self'; manifest-src 'self'; worker-src 'self'; base-uri 'self'; \
     form-action 'none'; require-trusted-types-for 'script'; trusted-types weekloom";
 
+/// The policy without Trusted Types, for the floor program: it is written as the framework
+/// means it, and the framework makes elements of markup where the app does not.
+pub fn without_trusted_types() -> &'static str {
+    CONTENT_SECURITY_POLICY
+        .split_once("; require-trusted-types-for")
+        .map_or(CONTENT_SECURITY_POLICY, |(before, _)| before)
+}
+
 /// A path pattern and its headers.
 #[derive(Debug, PartialEq, Eq)]
 pub struct Rule {
@@ -31,10 +39,10 @@ impl Rule {
 
 /// The text of the `_headers` file. No two rules give one path the same header: hosts
 /// would join the values.
-pub fn text() -> String {
+pub fn text(policy: &str) -> String {
     // A policy in the page cannot forbid framing; a header can.
     let mut text = format!(
-        "/*\n  Content-Security-Policy: {CONTENT_SECURITY_POLICY}; frame-ancestors 'none'\n  \
+        "/*\n  Content-Security-Policy: {policy}; frame-ancestors 'none'\n  \
          X-Content-Type-Options: nosniff\n  Referrer-Policy: no-referrer\n"
     );
     text.push_str(&format!(
@@ -80,7 +88,7 @@ mod tests {
     use std::collections::BTreeSet;
 
     fn cache_control(path: &str) -> String {
-        let rules = parse(&text());
+        let rules = parse(&text(CONTENT_SECURITY_POLICY));
         let headers = rules.iter().filter(|rule| rule.covers(path));
         let values: Vec<_> = headers
             .flat_map(|rule| &rule.headers)
@@ -100,7 +108,7 @@ mod tests {
 
     #[test]
     fn every_path_gets_the_policy_once() {
-        let rules = parse(&text());
+        let rules = parse(&text(CONTENT_SECURITY_POLICY));
         let all = rules.iter().filter(|rule| rule.covers("/x"));
         let names: Vec<_> = all.flat_map(|r| &r.headers).map(|(name, _)| name).collect();
         assert!(names.contains(&&"Content-Security-Policy".to_owned()));

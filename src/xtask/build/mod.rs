@@ -141,7 +141,11 @@ pub fn run_within(options: &Options, progress: &mut Progress) -> Result<()> {
     }
 
     progress.step("page, styles, worker");
-    let mut files = assemble(&paths::root(), app, tools.as_ref())?;
+    let policy = match options.program {
+        FLOOR => headers::without_trusted_types(),
+        _ => CONTENT_SECURITY_POLICY,
+    };
+    let mut files = assemble(&paths::root(), app, tools.as_ref(), policy)?;
 
     progress.step("compressed copies");
     compress::add_copies(&mut files, options.profile);
@@ -191,7 +195,7 @@ fn tools(npm: Npm, progress: &Progress) -> Result<Option<Tools>> {
 
 /// Puts the files together in the order in which their names depend on one another:
 /// module, glue, boot script and styles, page, worker.
-fn assemble(root: &Path, app: bindings::App, tools: Option<&Tools>) -> Result<Files> {
+fn assemble(root: &Path, app: bindings::App, tools: Option<&Tools>, policy: &str) -> Result<Files> {
     let public = root.join("public");
     let minify = |text: String, extension| match tools {
         Some(tools) => tools.minify(&text, extension),
@@ -228,7 +232,7 @@ fn assemble(root: &Path, app: bindings::App, tools: Option<&Tools>) -> Result<Fi
     let index = page::fill(
         &read(&root.join("index.html"))?,
         &[
-            ("csp", CONTENT_SECURITY_POLICY),
+            ("csp", policy),
             ("styles", &styles),
             ("boot", &boot),
             ("glue", &glue),
@@ -240,7 +244,7 @@ fn assemble(root: &Path, app: bindings::App, tools: Option<&Tools>) -> Result<Fi
     let numbers = page::fill(
         &read(&public.join("numbers.html"))?,
         &[
-            ("csp", CONTENT_SECURITY_POLICY),
+            ("csp", policy),
             ("styles", &styles),
             ("contents", &contents),
             ("numbers", &numbers),
@@ -258,7 +262,7 @@ fn assemble(root: &Path, app: bindings::App, tools: Option<&Tools>) -> Result<Fi
     let template = String::from_utf8(template).context("public/sw.js is not UTF-8")?;
     let worker = minify(worker::stamp(&template, &files)?, "js")?;
     files.insert("sw.js".into(), worker.into_bytes());
-    files.insert("_headers".into(), headers::text().into_bytes());
+    files.insert("_headers".into(), headers::text(policy).into_bytes());
     Ok(files)
 }
 
