@@ -2,9 +2,11 @@
 
 use std::collections::BTreeMap;
 use std::fs;
+use std::path::PathBuf;
 
+use serde_json::Value;
 use weekloom_tests::browser::{Page, Role};
-use weekloom_tests::journey;
+use weekloom_tests::journey::{self, Journey};
 use weekloom_tests::pages::{Answer, FirstOpening, Gym, Today, YourData};
 use weekloom_tests::words;
 
@@ -13,17 +15,8 @@ fn a_backup_brings_everything_back() {
     journey::run("backup", async |journey| {
         let page = journey.open().await;
         train_a_little(&page).await;
+        let (file, text, before) = taken(journey, &page).await;
         let data = YourData(&page);
-        data.open().await;
-        // The first file is noted in the settings, so the second is the one to compare.
-        data.save(journey).await;
-        let (file, text) = data.save(journey).await;
-        let before = bodies(&page).await;
-        assert!(
-            before.keys().any(|key| key.contains(".session.")),
-            "{before:?}"
-        );
-
         data.delete_all().await;
         page.sees(words::CAUTIONS).await;
         assert!(
@@ -75,16 +68,17 @@ fn what_a_browser_evicted_comes_back_from_the_file() {
     journey::run("eviction", async |journey| {
         let page = journey.open().await;
         train_a_little(&page).await;
+        let (file, _, before) = taken(journey, &page).await;
         let data = YourData(&page);
-        data.open().await;
-        data.save(journey).await;
-        let (file, _) = data.save(journey).await;
-        let before = bodies(&page).await;
 
         assert_eq!(page.script(EVICT, vec![]).await, true);
         journey.reload(&page).await;
         page.sees(words::CAUTIONS).await;
-        assert!(page.kept("weekloom.session").await.is_empty());
+        let left = bodies(&page).await;
+        assert!(
+            !left.keys().any(|key| key.contains(".session.")),
+            "{left:?}"
+        );
         page.tap(Role::Disclosure, words::HAVE_BACKUP).await;
         assert_eq!(data.read(&file).await, Answer::Offered);
         data.accept().await;
@@ -159,13 +153,28 @@ async fn train_a_little(page: &Page) {
     gym.leave().await;
 }
 
+/// A backup of what was trained, as a file and as its text, and what is kept by then.
+async fn taken(journey: &mut Journey, page: &Page) -> (PathBuf, String, BTreeMap<String, Value>) {
+    let data = YourData(page);
+    data.open().await;
+    // The first file is noted in the settings, so the second is the one to compare.
+    data.save(journey).await;
+    let (file, text) = data.save(journey).await;
+    let before = bodies(page).await;
+    assert!(
+        before.keys().any(|key| key.contains(".session.")),
+        "{before:?}"
+    );
+    (file, text, before)
+}
+
 /// What is kept, without the numbers of the writes and their checksums.
-async fn bodies(page: &Page) -> BTreeMap<String, serde_json::Value> {
+async fn bodies(page: &Page) -> BTreeMap<String, Value> {
     let kept = page.kept("weekloom.").await;
     kept.into_iter()
         .filter(|(key, _)| key != "weekloom.meta")
         .map(|(key, text)| {
-            let whole: serde_json::Value = serde_json::from_str(&text).expect("it is JSON");
+            let whole: Value = serde_json::from_str(&text).expect("it is JSON");
             (key, whole["b"].clone())
         })
         .collect()

@@ -89,11 +89,12 @@ impl From<Chart<'_>> for Tag {
         };
         if trend.is_empty() {
             shown.push(way("chart__way", &mut points.iter().copied()));
-        }
-        let lines = ["chart__edge", "chart__way chart__way--level", "chart__edge"];
-        for (at, class) in (0..).zip(lines).filter(|_| !trend.is_empty()) {
-            let mut line = trend.iter().map(|&(day, band)| (day, band[at]));
-            shown.push(way(class, &mut line));
+        } else {
+            let lines = ["chart__edge", "chart__way chart__way--level", "chart__edge"];
+            for (at, class) in (0..).zip(lines) {
+                let mut line = trend.iter().map(|&(day, band)| (day, band[at]));
+                shown.push(way(class, &mut line));
+            }
         }
         for (day, value) in points {
             // Beyond chance by its shape, not by its colour.

@@ -256,7 +256,7 @@ impl Draft {
         shown.push(if moved == 0 {
             soft(words::SETS_STAY).into()
         } else {
-            table(&[words::SETS_BY_MUSCLE, words::NOW, words::THEN], body).into()
+            table([words::SETS_BY_MUSCLE, words::NOW, words::THEN], body).into()
         });
         let days = self.plan.days.len().max(taken.plan.days.len());
         let lines = (0..days).filter_map(|at| {

@@ -233,7 +233,7 @@ fn each_day(app: App, exercise: &Exercise, series: &Series, show: &dyn Fn(i64) -
     let heads = [words::DAY, words::HARDEST_SET, level];
     tag("details", "more")
         .with(tag("summary", "").with(words::LOOM_TABLE))
-        .with(table(&heads, body))
+        .with(table(heads, body))
 }
 
 /// A set of this load and count.
@@ -365,7 +365,7 @@ fn one_muscle(
         .with(
             tag("details", "more")
                 .with(tag("summary", "").with(words::LOOM_TABLE))
-                .with(table(&heads, body)),
+                .with(table(heads, body)),
         )
 }
 
@@ -398,6 +398,6 @@ fn by_week(app: App, weeks: &[WeekDone]) -> Tag {
         .with(
             tag("details", "more")
                 .with(summary)
-                .with(table(&heads, body)),
+                .with(table(heads, body)),
         )
 }

@@ -145,16 +145,16 @@ fn what_rose(rose: Vec<(Tag, &Judgement)>) -> Tag {
     }
     card(words::ROSE)
         .with(table(
-            &[words::EXERCISE, words::CHANGE, words::SCATTER],
+            [words::EXERCISE, words::CHANGE, words::SCATTER],
             body,
         ))
         .with(soft_small(words::ROSE_MORE))
 }
 
 /// Figures under three heads.
-pub fn table(heads: &[&'static str], body: Tag) -> Tag {
+pub fn table(heads: [&'static str; 3], body: Tag) -> Tag {
     let mut row = tag("tr", "");
-    for &head in heads {
+    for head in heads {
         row = row.with(tag("th", "").attr("scope", "col").with(head));
     }
     tag("table", "figures")
@@ -182,7 +182,7 @@ fn weekly_sets(found: &Review) -> Tag {
     }
     card(words::SETS_BY_MUSCLE)
         .with(table(
-            &[words::IN_A_WEEK, words::DONE_SETS, words::PLANNED],
+            [words::IN_A_WEEK, words::DONE_SETS, words::PLANNED],
             body,
         ))
         .with(soft_small(words::SETS_BY_MUSCLE_MORE))

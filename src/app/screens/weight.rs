@@ -217,6 +217,6 @@ fn over_time(app: App, from: Day, changes: Held<u32>) -> Tag {
         .with(
             tag("details", "more")
                 .with(tag("summary", "").with(words::LOOM_TABLE))
-                .with(table(&heads, body)),
+                .with(table(heads, body)),
         )
 }

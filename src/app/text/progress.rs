@@ -32,7 +32,7 @@ pub fn about(grams: i64, unit: Unit) -> String {
     }
 }
 
-/// Where the smoothed level lies: "66 to 75 kg" as a cell of a table.
+/// Where the smoothed level lies: "66–75 kg".
 #[must_use]
 pub fn band(point: &TrendPoint, unit: Unit) -> String {
     let [low, high] = [point.low, point.high].map(|load| about(load.grams(), unit));

@@ -374,7 +374,7 @@ pub const NOT_IN_SPAN: &str = "It was not done in this time.";
 /// Head of a column.
 pub const LEVEL_AND_TREND: &str = "Level, trend";
 /// What the lines in the picture are.
-pub const TREND_LINES: &str = "The line is the trend, in which newer days count more. It lies between the dotted lines 95 times in 100.";
+pub const TREND_LINES: &str = "The line is the trend: newer days count more, and a rise shows late in it. By scatter alone it strays no further than the dotted lines 95 times in 100.";
 /// What the shaded strip in the picture is.
 pub const SCATTER_STRIP: &str = "In the shaded strip a single day differs from the first ones by no more than chance; full points lie beyond it.";
 /// Head of a column.
