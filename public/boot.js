@@ -54,6 +54,7 @@ const WORDS = %words%;
 // Of the languages that might be added, those written from right to left.
 const RIGHT_TO_LEFT = ["ar", "fa", "he", "ur"];
 const LANGUAGE_KEY = "%language%";
+const FORMS_KEY = "%forms%";
 
 // Days that weeks begin with, Sunday to Saturday, where they do not begin on Monday: for
 // browsers that do not tell. From the Unicode CLDR (supplemental data, weekData/firstDay),
@@ -85,32 +86,52 @@ function firstDay(locale) {
 // src/app/text/language.rs reads. Days are counted and years are Gregorian, in the digits
 // of the app.
 function forms(language, locale) {
-  const name = (day, options) =>
-    new Intl.DateTimeFormat(locale, {
-      calendar: "gregory",
-      numberingSystem: "latn",
-      timeZone: "UTC",
-      ...options,
-    }).formatToParts(Date.UTC(2024, ...day));
+  const write = (options) => {
+    const utc = { calendar: "gregory", numberingSystem: "latn", timeZone: "UTC", ...options };
+    const format = new Intl.DateTimeFormat(locale, utc);
+    return (...day) => format.formatToParts(Date.UTC(2024, ...day));
+  };
   const part = (parts, type) => parts.find((part) => part.type === type)?.value ?? "";
   const all = (count, one) => Array.from({ length: count }, (_, at) => one(at)).join("\t");
   const pattern = (parts) =>
     parts.map(({ type, value }) => (type === "literal" ? value : `{${type}}`)).join("");
   // The first of January 2024 was a Monday.
-  const weekday = (width) =>
-    all(7, (at) => part(name([0, 1 + at], { weekday: width }), "weekday"));
+  const weekdays = (width) => {
+    const day = write({ weekday: width });
+    return all(7, (at) => part(day(0, 1 + at), "weekday"));
+  };
   const date = { day: "numeric", month: "short" };
+  const day = write(date);
   const decimal = new Intl.NumberFormat(locale, { numberingSystem: "latn" }).formatToParts(1.5);
   return [
     language,
     part(decimal, "decimal"),
     firstDay(locale),
-    weekday("long"),
-    weekday("short"),
-    all(12, (at) => part(name([at, 20], date), "month")),
-    pattern(name([0, 20], date)),
-    pattern(name([0, 20], { ...date, year: "numeric" })),
+    weekdays("long"),
+    weekdays("short"),
+    all(12, (at) => part(day(at, 20), "month")),
+    pattern(day(0, 20)),
+    pattern(write({ ...date, year: "numeric" })(0, 20)),
   ].join("\n");
+}
+
+// The forms as they were found before, by this browser for these languages: to ask for
+// them takes a tenth of a start.
+function keptForms(language, locale) {
+  const asked = `${navigator.userAgent}\n${navigator.languages}\n${locale}\n`;
+  try {
+    const kept = localStorage.getItem(FORMS_KEY);
+    if (kept?.startsWith(asked)) return kept.slice(asked.length);
+  } catch {
+    // Where storage is denied they are asked for anew.
+  }
+  const found = forms(language, locale);
+  try {
+    localStorage.setItem(FORMS_KEY, asked + found);
+  } catch {
+    // Denied or full.
+  }
+  return found;
 }
 
 // Finds the language: the one chosen here, or the first of the browser's that there is.
@@ -135,13 +156,13 @@ function takeUpLanguage() {
     new Intl.Locale(language, region ? { region } : {});
   const pack = async () => {
     const file = WORDS[language];
-    if (!file) return forms(language, locale);
+    if (!file) return keptForms(language, locale);
     const answer = await fetch(new URL(file, import.meta.url));
     if (!answer.ok) throw new Error(`${file}: ${answer.status}`);
     const words = await answer.text();
     document.documentElement.lang = language;
     document.documentElement.dir = RIGHT_TO_LEFT.includes(language) ? "rtl" : "ltr";
-    return `${forms(language, locale)}\n${words}`;
+    return `${keptForms(language, locale)}\n${words}`;
   };
   window.weekloomLanguage = {
     pack: pack().catch((cause) => {

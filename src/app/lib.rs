@@ -40,6 +40,10 @@ pub fn start(desk: Desk) {
         // It stands as long as the page does.
         mount_to_renderer(&body, screens::root).forget();
         // The first screen is painted before the others are on their way.
-        set_timeout(move || app.beyond.fetch(), Duration::from_millis(300));
+        let rest = move || {
+            app.beyond.fetch();
+            app.find_asides();
+        };
+        set_timeout(rest, Duration::from_millis(300));
     });
 }

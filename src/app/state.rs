@@ -132,7 +132,9 @@ impl App {
     /// Opens the store and reads the little that a start needs: never the
     /// history.
     pub async fn open(space: Space, desk: Desk) -> Self {
-        let opened = storage::open(space).await;
+        // The browser opens its database meanwhile.
+        let (opened, catalogue) =
+            storage::both(storage::open(space), async { Catalogue::built_in() }).await;
         let now = clock::ticking();
         let reading: Held<Option<Reading>> = Held::new(None);
         // Somebody's log ends with the day its file was made.
@@ -157,13 +159,18 @@ impl App {
             is_update_waiting: update::waiting(),
             notice: Held::new(None),
             reading,
-            catalogue: Cell::new(Box::leak(Box::new(Catalogue::built_in()))),
+            catalogue: Cell::new(Box::leak(Box::new(catalogue))),
             keeper: opened.keeper,
             beyond: Beyond::new(desk),
         };
         KNOWN.set(Some(Box::leak(Box::new(known))));
         let app = Self(());
-        app.read_all();
+        app.read_kept();
+        // Otherwise there are at most copies of before, which are looked for once
+        // the first screen stands.
+        if !opened.report.unreadable.is_empty() {
+            app.find_asides();
+        }
         if opened.mode == Mode::Follower {
             storage::reload_when_free(space);
             app.follow();
@@ -197,13 +204,22 @@ impl App {
     /// Reads the signals afresh from the store. What cannot be read is set
     /// aside by the store and shown in a banner; the rest works.
     pub fn read_all(self) {
+        self.read_kept();
+        self.find_asides();
+    }
+
+    /// Looks for values that could not be read.
+    pub fn find_asides(self) {
+        self.asides.set(self.ask(|store| store.set_aside()));
+    }
+
+    fn read_kept(self) {
         self.ask(|store| {
             self.person.set(store.load_person().unwrap_or_default());
             self.plan.set(store.load_plan().unwrap_or_default());
             self.session.set(store.load_now().unwrap_or_default());
             self.settings.set(store.load_settings().unwrap_or_default());
             self.index.set(store.index());
-            self.asides.set(store.set_aside());
             self.join(&store.load_exercises().unwrap_or_default());
         });
         self.find_steps();

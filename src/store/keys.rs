@@ -15,6 +15,10 @@ pub const CHOSEN_SPACE: &str = "weekloom.space";
 /// there; the build writes it into that.
 pub const CHOSEN_LANGUAGE: &str = "weekloom-language";
 
+/// Key of how this browser writes numbers and days in that language, kept by the
+/// boot script because asking takes long. Nothing of the person; in no space.
+pub const KEPT_FORMS: &str = "weekloom-forms";
+
 /// Which corner of the storage: the person's own data or the invented logs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Space {
@@ -151,7 +155,9 @@ mod tests {
                 assert_eq!(other.key(&name), None);
             }
         }
-        assert!(!Space::Own.owns(CHOSEN_LANGUAGE) && !Space::Demo.owns(CHOSEN_LANGUAGE));
+        for name in [CHOSEN_LANGUAGE, KEPT_FORMS] {
+            assert!(!Space::Own.owns(name) && !Space::Demo.owns(name));
+        }
         assert_eq!(Space::Own.key("weekloom.garden"), None);
         assert_eq!(Space::Own.key("theirs.person"), None);
     }

@@ -32,7 +32,7 @@ pub mod wire;
 pub use chronicle::{Amendment, Chronicle, SetNumbers, Weighing};
 pub use index::{History, Index, Past, SessionLine};
 pub use journal::{DamagedRecord, Intent, JournalRecord};
-pub use keys::{CHOSEN_LANGUAGE, CHOSEN_SPACE, Space};
+pub use keys::{CHOSEN_LANGUAGE, CHOSEN_SPACE, KEPT_FORMS, Space};
 pub use own::{OwnExercise, OwnExercises};
 pub use settings::{AcceptedPlan, Hand, Notice, Screen, Settings, Sound, Theme};
 pub use shelf::{MemoryShelf, Shelf, ShelfError};

@@ -225,6 +225,7 @@ fn assemble(root: &Path, app: bindings::App, tools: Option<&Tools>, policy: &str
             ("wasm", names::file(&wasm)),
             ("words", &words),
             ("language", weekloom_store::CHOSEN_LANGUAGE),
+            ("forms", weekloom_store::KEPT_FORMS),
         ],
     )?;
     let boot = names::add(&mut files, "boot", "js", minify(boot, "js")?.into_bytes());

@@ -286,8 +286,8 @@ impl Keeper {
     }
 }
 
-/// Awaits two things at once.
-async fn both<A, B>(first: impl Future<Output = A>, second: impl Future<Output = B>) -> (A, B) {
+/// Awaits two things at once; the first is begun first.
+pub async fn both<A, B>(first: impl Future<Output = A>, second: impl Future<Output = B>) -> (A, B) {
     let (mut first, mut second) = (pin!(first), pin!(second));
     let (mut one, mut other) = (None, None);
     poll_fn(|context| {
