@@ -6,7 +6,7 @@
 use crate::effects::storage::session_storage;
 use crate::markup::{LiveText, Text};
 use crate::state::App;
-use crate::text::{dates, reasons};
+use crate::text::{block, dates, reasons};
 use leptos::prelude::untrack;
 use weekloom_engine::calendar::{Day, Moment};
 use weekloom_engine::catalogue::{Exercise, ExerciseId};
@@ -119,6 +119,16 @@ impl App {
     pub fn lighter_until(self) -> Option<Day> {
         let today = self.today.get();
         self.settings.with(|s| s.deload?.lasts_until(today))
+    }
+
+    /// A block that is over while none has followed it, in words; for four weeks.
+    #[must_use]
+    pub fn ended_block(self) -> Option<String> {
+        let today = self.today.get_untracked();
+        let chronicle = self.ask(|store| store.load_chronicle()).ok()?;
+        let last = chronicle.blocks.values().next_back()?;
+        let is_lately = (0..28).contains(&today.days_since(last.end()));
+        is_lately.then(|| block::place(last, today))
     }
 
     /// A day of the plan as it is asked for today.

@@ -70,6 +70,8 @@ pub enum Route {
     LogSession(String),
     /// What one has elsewhere, brought here before anything else.
     Restore,
+    /// Whose invented logs the demonstration shows, before anything else.
+    Crew,
     /// One of the person's own exercises, by its slug, or a new one.
     OwnExercise(String),
     /// Kit, units, data.
@@ -212,8 +214,8 @@ impl Route {
             Self::Kit(KitPage::Exercises) => "#/kit/exercises".into(),
             Self::OwnExercise(id) => format!("#/kit/exercises/{id}"),
             Self::Kit(KitPage::Spreadsheet) => "#/kit/spreadsheet".into(),
-            // A part of that page, which has no address of its own.
-            Self::Restore | Self::Kit(KitPage::Data) => "#/kit/data".into(),
+            // What comes before anything else has no address of its own.
+            Self::Restore | Self::Crew | Self::Kit(KitPage::Data) => "#/kit/data".into(),
             Self::Kit(KitPage::Others) => "#/kit/others".into(),
             Self::Kit(KitPage::Looks) => "#/kit/looks".into(),
             Self::Kit(KitPage::Cautions) => "#/kit/cautions".into(),

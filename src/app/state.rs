@@ -25,7 +25,6 @@ use weekloom_engine::person::Person;
 use weekloom_engine::plan::{OwnSplit, Plan, SplitId, plan_week};
 use weekloom_engine::schedule::Repairs;
 use weekloom_engine::session::{Event, Phase, Session};
-use weekloom_store::demo::{self, Crew};
 use weekloom_store::{
     AcceptedPlan, Aside, Changes, Index, OwnExercises, Settings, Space, StoreError,
 };
@@ -497,15 +496,6 @@ impl App {
     /// everything afresh once they are kept.
     pub fn replace_with(self, changes: Changes) {
         self.commit_then(changes, Box::new(move || self.read_all()));
-    }
-
-    /// Fills the demo with the logs of one of the crew.
-    pub fn begin_demo(self, member: Crew) {
-        let today = self.today.get_untracked();
-        match self.ask(|store| demo::changes(store, self.catalogue(), member, today)) {
-            Ok(changes) => self.replace_with(changes),
-            Err(error) => self.saving.set(Saving::Refused(errors::store(&error))),
-        }
     }
 
     /// Deletes the demo's logs and goes back to one's own.

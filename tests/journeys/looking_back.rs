@@ -43,10 +43,20 @@ fn the_last_weeks_are_looked_through_and_too_few_say_so() {
         places.go(words::LOG).await;
         page.tap(Role::Link, words::REVIEW).await;
         page.sees(&words::week_of(6, 6)).await;
+        page.misses(words::BLOCK_ENDED_MORE).await;
         let page = journey.days_later(7).await;
+        // Said on Today, for a month, with the way to what it showed.
+        page.find(Role::Heading, "Your block ended Sun 12 Apr")
+            .await;
+        page.tap(Role::Link, words::REVIEW).await;
+        page.find(Role::Heading, words::REVIEW).await;
         let places = Places(&page);
         places.go(words::LOG).await;
         page.sees("Your block ended Sun 12 Apr").await;
+        let page = journey.days_later(28).await;
+        page.find(Role::Button, words::START).await;
+        page.misses(words::BLOCK_ENDED_MORE).await;
+        let places = Places(&page);
 
         // Twelve weeks of the crew's: something rose, and says by how much.
         Demo(&page).enter().await;

@@ -61,6 +61,10 @@ fn an_exercise_and_the_weeks_show_what_the_log_holds() {
         assert!(picture.contains("fill=\"rgb"), "{picture}");
         assert!(picture.contains("Barbell row. Estimated 1RM"), "{picture}");
         assert!(picture.contains("</title>"), "{picture}");
+        assert!(
+            picture.contains("Barbell row \u{b7} Estimated 1RM"),
+            "{picture}"
+        );
         assert!(!picture.contains("class=") && !picture.contains("var("));
 
         // Four weeks are too few to tell.
@@ -76,15 +80,38 @@ fn an_exercise_and_the_weeks_show_what_the_log_holds() {
                 "const card = [...document.querySelectorAll('main section')]
                     .find((s) => s.querySelector('h2').textContent === 'Chest');
                 card.querySelector('details').open = true;
-                return [...card.querySelectorAll('tbody tr')].map((row) => row.cells[1].textContent)",
+                return [...card.querySelectorAll('tbody tr')].map((row) => [row.cells[1].textContent, row.cells[2].textContent])",
                 vec![],
             )
             .await;
-        let told: Vec<String> = serde_json::from_value(told).expect("cells");
+        let told: Vec<(String, String)> = serde_json::from_value(told).expect("cells");
+        let (told, planned): (Vec<String>, Vec<String>) = told.into_iter().unzip();
         let mut expected: Vec<String> = chest.values().rev().map(half_sets).collect();
         // The week that has just begun.
         expected.insert(0, "0".to_owned());
         assert_eq!(told, expected);
+        // Whole weeks of the plan ask for the same, lighter and older ones for less.
+        assert_eq!(planned.len(), told.len());
+        assert!(
+            planned[0] != "0" && planned.iter().any(|sets| *sets != planned[0]),
+            "{planned:?}"
+        );
+
+        // Its picture is a file too, with its name above it; and so is all there is.
+        page.tap(Role::Radio, words::EVERYTHING).await;
+        page.find(Role::Heading, "Chest").await;
+        page.script(
+            "[...document.querySelectorAll('main section')]
+                .find((s) => s.querySelector('h2').textContent === 'Chest')
+                .querySelector('details').open = true",
+            vec![],
+        )
+        .await;
+        page.tap(Role::Button, words::SAVE_PICTURE).await;
+        let file = journey.next_download(&page).await;
+        let picture = std::fs::read_to_string(file).expect("the picture");
+        assert!(picture.contains("Chest: sets by week"), "{picture}");
+        assert!(picture.matches("<rect").count() > 10, "{picture}");
     });
 }
 

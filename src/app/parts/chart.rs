@@ -114,30 +114,36 @@ impl From<Chart<'_>> for Tag {
     }
 }
 
-/// A bar for each week, and a line at what was planned.
-pub fn bars(name: String, done: &[u32], planned: u32) -> Tag {
+/// A bar for each week, and over it a line at what was planned for it.
+pub fn bars(name: String, weeks: &[(u32, u32)]) -> Tag {
     const TALL: i64 = 44;
     const BASE: i64 = TALL - 2;
-    let most = i64::from(done.iter().copied().max().unwrap_or(0).max(planned).max(1));
-    let weeks = i64::try_from(done.len()).unwrap_or(1).max(1);
+    let most = weeks.iter().map(|&(done, planned)| done.max(planned)).max();
+    let most = i64::from(most.unwrap_or(0).max(1));
+    let count = i64::try_from(weeks.len()).unwrap_or(1).max(1);
     let y_of = |sets: u32| BASE - i64::from(sets) * (BASE - 2) / most;
     let mut shown: Vec<View> = Vec::new();
-    for (at, &sets) in (0..).zip(done) {
-        let (from, to): (i64, i64) = (at * WIDTH / weeks, (at + 1) * WIDTH / weeks);
+    let mut lines: Vec<View> = Vec::new();
+    for (at, &(done, planned)) in (0..).zip(weeks) {
+        let (from, to): (i64, i64) = (at * WIDTH / count, (at + 1) * WIDTH / count);
         let bar = drawn("rect", "chart__bar")
             .attr("x", (from + 1).to_string())
             .attr("width", (to - from - 2).max(1).to_string())
-            .attr("y", y_of(sets).to_string())
-            .attr("height", (BASE - y_of(sets)).to_string());
+            .attr("y", y_of(done).to_string())
+            .attr("height", (BASE - y_of(done)).to_string());
         shown.push(bar.into());
+        if planned > 0 {
+            let y = y_of(planned);
+            lines.push(line("chart__planned", (from, y), (to, y)).into());
+        }
     }
-    let y = y_of(planned);
-    shown.push(line("chart__planned", (0, y), (WIDTH, y)).into());
+    shown.append(&mut lines);
     shown.push(line("chart__grid", (0, BASE), (WIDTH, BASE)).into());
     drawn("svg", "chart")
         .attr("viewBox", format!("0 0 {WIDTH} {TALL}"))
         .attr("role", "img")
-        .attr("aria-label", name)
+        .attr("aria-label", name.clone())
+        .with(drawn("title", "").with(name))
         .with(shown)
 }
 

@@ -4,6 +4,7 @@ mod amend;
 mod away;
 mod banners;
 mod compare;
+mod crew;
 mod history;
 mod kit;
 mod log;
@@ -49,7 +50,7 @@ pub fn root() -> View {
     let is_welcome = move || app.person.with(Option::is_none) && !app.is_reading();
     let has_nav = move || !is_welcome() && !is_lifting(app) && !app.is_reading();
     let screen = move || match (is_welcome(), app.space) {
-        (true, Space::Demo) => welcome::crew_choice(),
+        (true, Space::Demo) => on_demand::screen(Route::Crew),
         (true, Space::Own) => welcome::welcome(),
         (false, _) => place(),
     };
@@ -140,6 +141,7 @@ fn desk_of(place: Route) -> View {
         Route::LogSession(id) => past::one_session(&id),
         Route::OwnExercise(id) => kit::editor(&id),
         Route::Restore => kit::import(),
+        Route::Crew => crew::crew(),
         Route::Kit(page) => kit::page(page),
     }
 }

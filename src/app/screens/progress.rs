@@ -21,9 +21,8 @@ use weekloom_engine::catalogue::{Exercise, ExerciseId, HalfSets, Muscle};
 use weekloom_engine::estimate::TrendPoint;
 use weekloom_engine::log::{SetEntry, SetKind};
 use weekloom_engine::order;
-use weekloom_engine::review::{
-    Level, Planned, Series, Verdict, WeekDone, planned_sets, read_series, read_weeks,
-};
+use weekloom_engine::plan::WeeklySets;
+use weekloom_engine::review::{Level, Planned, Series, Verdict, WeekDone, read_series, read_weeks};
 use weekloom_engine::session::Session;
 use weekloom_engine::units::Load;
 
@@ -184,7 +183,11 @@ fn over_time(app: App, exercise: &'static Exercise, series: &Series) -> View {
         .with(scatter.map(|_| soft_small(words::SCATTER_STRIP)))
         .with((judged.verdict != Verdict::Thin).then(|| soft_small(told::rests_on(judged))))
         .with(each_day(app, exercise, series, &show))
-        .with((values.len() > 1).then(|| save_picture(app, exercise)));
+        .with((values.len() > 1).then(|| {
+            let head = format!("{} \u{b7} {name}", app.name_of(&exercise.id));
+            let file = format!("weekloom-{}.svg", exercise.id);
+            save_picture(app, "svg.chart".to_owned(), head, file)
+        }));
     let efforts: Vec<i32> = series.done.iter().filter_map(|day| day.effort).collect();
     let effort = (!efforts.is_empty()).then(|| {
         let count = i32::try_from(efforts.len()).unwrap_or(1);
@@ -248,15 +251,14 @@ fn in_words(app: App, exercise: &Exercise, load: Load, count: u16) -> String {
     reasons::set_in_words(&set, Some(exercise), app.unit_now())
 }
 
-/// The picture as a file.
-fn save_picture(app: App, exercise: &'static Exercise) -> Tag {
+/// The picture of this name as a file, with words above it.
+fn save_picture(app: App, picture: String, head: String, file: String) -> Tag {
     button("button", words::SAVE_PICTURE, move || {
-        let name = format!("weekloom-{}.svg", exercise.id);
-        let svg = document().query_selector("svg.chart").ok().flatten();
-        let made = svg.and_then(|svg| picture::standing_alone(&svg).ok());
-        let saved = made.is_some_and(|text| file::save(&name, "image/svg+xml", &text).is_ok());
+        let svg = document().query_selector(&picture).ok().flatten();
+        let made = svg.and_then(|svg| picture::standing_alone(&svg, &head).ok());
+        let saved = made.is_some_and(|text| file::save(&file, "image/svg+xml", &text).is_ok());
         if saved {
-            app.tell(name);
+            app.tell(file.clone());
         } else {
             app.tell(words::NOT_SAVED);
         }
@@ -283,7 +285,6 @@ fn bests(app: App, exercise: &Exercise, series: &Series) -> Option<Tag> {
 
 /// The weeks: sessions, minutes, and each muscle's sets.
 pub fn muscles() -> View {
-    const OFFERED: [Range; 3] = [Range::FourWeeks, Range::Block, Range::Year];
     let app = App::here();
     let range = Held::new(Range::Year);
     let shown = move || {
@@ -297,7 +298,7 @@ pub fn muscles() -> View {
         weeks_of(app, &sessions, from)
     };
     page(page_head_under(&Route::Log, words::BY_MUSCLE).with(soft(words::BY_MUSCLE_MORE)))
-        .with(ranges(app, range, &OFFERED))
+        .with(ranges(app, range, &Range::ALL))
         .with(live(shown))
         .into()
 }
@@ -307,65 +308,80 @@ fn weeks_of(app: App, sessions: &[Session], from: Day) -> View {
     let today = app.today.get_untracked();
     // Weeks before the first session say nothing.
     let from = sessions.first().map_or(from, |first| from.max(first.day));
-    let (weeks, planned) = app.plan.with_untracked(|accepted| {
+    let weeks = app.plan.with_untracked(|accepted| {
         let planned = accepted.as_ref().map(|accepted| Planned {
             plan: &accepted.plan,
             accepted: accepted.accepted,
             weekdays: &accepted.weekdays,
             repairs: &accepted.repairs,
         });
-        let weeks = read_weeks(catalogue, sessions, planned.as_ref(), from, today);
-        let sets = planned.map(|planned| planned_sets(catalogue, &planned));
-        (weeks, sets.unwrap_or_default())
+        read_weeks(catalogue, sessions, planned.as_ref(), from, today)
     });
     let mut shown: Vec<View> = vec![by_week(app, &weeks).into()];
     for &muscle in Muscle::ALL {
-        let done: Vec<HalfSets> = weeks
+        let of = |sets: &WeeklySets| sets.get(&muscle).copied().unwrap_or(0);
+        let sets: Vec<_> = weeks
             .iter()
-            .map(|week| week.muscles.get(&muscle).copied().unwrap_or(0))
+            .map(|week| (of(&week.muscles), of(&week.aims)))
             .collect();
-        let planned = planned.get(&muscle).copied().unwrap_or(0);
-        if planned > 0 || done.iter().any(|&sets| sets > 0) {
-            shown.push(one_muscle(app, muscle, &weeks, &done, planned).into());
+        if sets.iter().any(|&(done, planned)| done + planned > 0) {
+            shown.push(one_muscle(app, muscle, &weeks, &sets).into());
         }
     }
     shown.into()
 }
 
-fn one_muscle(
-    app: App,
-    muscle: Muscle,
-    weeks: &[WeekDone],
-    done: &[HalfSets],
-    planned: HalfSets,
-) -> Tag {
+/// Weeks that a picture shows one by one; of more than two years it shows averages
+/// over some, for a bar must be seen.
+const MOST_BARS: usize = 105;
+
+/// A muscle's sets, done and planned, week by week.
+fn one_muscle(app: App, muscle: Muscle, weeks: &[WeekDone], sets: &[(HalfSets, HalfSets)]) -> Tag {
     let today = app.today.get_untracked();
     let name = reasons::capital(terms::muscle(muscle));
-    let mut body = tag("tbody", "");
-    for (week, &sets) in weeks.iter().zip(done).rev() {
-        let mark = if week.is_deload {
-            tr(words::LIGHTER_MARK)
-        } else {
-            ""
+    let together = weeks.len().div_ceil(MOST_BARS).max(1);
+    let mut rows: Vec<View> = Vec::new();
+    let mut drawn = Vec::new();
+    for (weeks, sets) in weeks.chunks(together).zip(sets.chunks(together)) {
+        let count = u32::try_from(sets.len()).unwrap_or(1);
+        let average = |of: fn(&(HalfSets, HalfSets)) -> HalfSets| {
+            (sets.iter().map(of).sum::<HalfSets>() + count / 2) / count
         };
-        let head = tag("th", "").attr("scope", "row");
-        body = body.with(
-            tag("tr", "")
-                .with(head.with(dates::date(week.monday, today)))
-                .with(tag("td", "").with(reasons::half_sets(sets)))
-                .with(tag("td", "").with(mark)),
-        );
+        let (done, planned) = (average(|sets| sets.0), average(|sets| sets.1));
+        drawn.push((done, planned));
+        let is_lighter = together == 1 && weeks[0].is_deload;
+        let head = tag("th", "")
+            .attr("scope", "row")
+            .with(dates::date(weeks[0].monday, today))
+            .with(is_lighter.then(|| tag("div", "soft").with(words::LIGHTER_MARK)));
+        let row = tag("tr", "")
+            .with(head)
+            .with(tag("td", "").with(reasons::half_sets(done)))
+            .with(tag("td", "").with(reasons::half_sets(planned)));
+        rows.push(row.into());
     }
-    let summary = told::muscle_weeks(&reasons::half_sets(planned));
-    let heads = [words::WEEK_OF, words::DONE_SETS, ""];
+    // The latest on top.
+    rows.reverse();
+    let heads = [words::WEEK_OF, words::DONE_SETS, words::PLANNED];
+    let id = format!("sets-{}", muscle.slug());
+    let said = told::bars(&name);
+    let picture = save_picture(
+        app,
+        format!("#{id}"),
+        said.clone(),
+        format!("weekloom-{id}.svg"),
+    );
+    let numbers = tag("div", "stack")
+        .with(table(heads, tag("tbody", "").with(rows)))
+        .with(picture);
     tag("section", "card")
-        .with(tag("h2", "").with(name.clone()))
-        .with(bars(told::bars(&name), done, planned))
-        .with(soft_small(summary))
+        .with(tag("h2", "").with(name))
+        .with(bars(said, &drawn).attr("id", id))
+        .with(soft_small(told::muscle_weeks(together)))
         .with(
             tag("details", "more")
                 .with(tag("summary", "").with(words::LOOM_TABLE))
-                .with(table(heads, body)),
+                .with(numbers),
         )
 }
 

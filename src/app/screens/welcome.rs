@@ -2,7 +2,7 @@
 //! already given, and a way past them.
 
 use super::questions::{days_question, joint_wishes, priority_wishes, status_question};
-use super::{page, soft, soft_small};
+use super::{soft, soft_small};
 use crate::held::Held;
 use crate::markup::{Tag, View, button, by_key, live, tag};
 use crate::on_demand;
@@ -18,7 +18,6 @@ use weekloom_engine::order::{Map, Set};
 use weekloom_engine::person::{Person, Status};
 use weekloom_engine::presets::KitPreset;
 use weekloom_engine::units::Unit;
-use weekloom_store::demo::Crew;
 
 const STEPS: usize = 4;
 /// Minutes offered; the field in Plan takes any.
@@ -156,21 +155,6 @@ pub fn welcome() -> View {
                 .with(main)
                 .with(tag("div", "row row--apart").with(back).with(skip)),
         )
-        .into()
-}
-
-/// Whose invented logs the demo shows.
-pub fn crew_choice() -> View {
-    let app = App::here();
-    let mut crew = tag("div", "stack");
-    for &member in &Crew::ALL {
-        crew = crew.with(button("button button--wide", member.title(), move || {
-            app.begin_demo(member);
-        }));
-    }
-    page(tag("h1", "").with(words::DEMO_WHO))
-        .with(tag("p", "").with(words::DEMO_MORE))
-        .with(crew)
         .into()
 }
 

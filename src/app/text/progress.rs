@@ -120,12 +120,15 @@ pub fn hurt(noted: usize, painful: usize) -> String {
     )
 }
 
-/// The sets a week that the plan holds.
+/// What a muscle's picture shows, a bar for so many weeks.
 #[must_use]
-pub fn muscle_weeks(planned: &str) -> String {
+pub fn muscle_weeks(together: usize) -> String {
+    if together == 1 {
+        return said("A bar for each week; the dashed line: the sets planned for it.");
+    }
     say!(
-        "A bar for each week; the dashed line: {planned} sets planned.",
-        planned
+        "A bar for {weeks} weeks on average; the dashed line: the sets planned.",
+        weeks = together
     )
 }
 

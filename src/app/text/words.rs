@@ -877,6 +877,8 @@ pub fn sets(count: usize) -> String {
 }
 
 /// What the logs show.
+pub const BLOCK_ENDED_MORE: &str = "The plan goes on as it is until you begin the next one.";
+/// Review.
 pub const REVIEW: &str = "What the last weeks show";
 /// Under the link to it.
 pub const REVIEW_LINK: &str = "What rose, what stands still and why, what hurt";

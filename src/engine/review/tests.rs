@@ -219,6 +219,41 @@ fn weeks_count_what_was_done_and_what_was_planned() {
     assert!(rows[0].days[2].is_deload && !rows[1].days[2].is_missed);
 }
 
+/// Before the plan and in a lighter week the sessions say what was planned; from
+/// then on the plan does, less its pauses.
+#[test]
+fn what_was_planned_for_a_week_is_what_held_then() {
+    let catalogue = Catalogue::built_in();
+    let (person, mut repairs) = (person(), Repairs::default());
+    let plan = plan_week(&catalogue, &person).expect("a plan");
+    let sets = [(100, 5, Some(2)); 2];
+    let mut sessions: Vec<Session> = [1, 7, 14, 21]
+        .map(|n| session(n, "barbell-bench-press", &sets, 200))
+        .into();
+    sessions[2].is_deload = true;
+    // Away on the second of three days of the fourth week.
+    repairs.pause = Some(crate::schedule::Pause {
+        from: day(22),
+        resume: day(24),
+    });
+    let planned = Planned {
+        accepted: day(3),
+        ..planned(&plan, &person.days, &repairs)
+    };
+    let weeks = read_weeks(&catalogue, &sessions, Some(&planned), day(0), day(25));
+    let chest: Vec<_> = weeks
+        .iter()
+        .map(|week| week.aims.get(&Muscle::Chest).copied())
+        .collect();
+    let whole = planned_sets(&catalogue, &planned)
+        .get(&Muscle::Chest)
+        .copied()
+        .expect("chest");
+    // Three sets asked for, two done.
+    assert_eq!(weeks[0].muscles.get(&Muscle::Chest), Some(&4));
+    assert_eq!(chest, [Some(6), Some(whole), Some(6), Some(whole * 2 / 3)]);
+}
+
 #[test]
 fn a_painful_exercise_is_stepped_down_and_never_given_more() {
     let catalogue = Catalogue::built_in();

@@ -4,7 +4,7 @@
 
 use super::series::count;
 use crate::calendar::{Day, Weekday};
-use crate::catalogue::{Catalogue, HalfSets, Muscle};
+use crate::catalogue::{Catalogue, Exercise, HalfSets, Muscle};
 use crate::order::Map;
 use crate::plan::{Plan, WeeklySets, weekly_sets};
 use crate::schedule::Repairs;
@@ -40,6 +40,10 @@ pub struct WeekDone {
     pub asked: u32,
     /// Half sets done for each muscle.
     pub muscles: WeeklySets,
+    /// Half sets planned for each muscle. Of a whole week under the plan, those of
+    /// its days that were no pause; of a week before it or a lighter one, those
+    /// that the sessions which took place asked for.
+    pub aims: WeeklySets,
     /// Whether a session of it was part of a deload.
     pub is_deload: bool,
     /// Whether it is not over yet.
@@ -82,6 +86,7 @@ pub fn read(
                 sets: 0,
                 asked: 0,
                 muscles: Map::new(),
+                aims: Map::new(),
                 is_deload: false,
                 is_open: today.days_since(monday) < 7,
             }
@@ -101,17 +106,41 @@ pub fn read(
             let done = count(item.work_sets_done());
             week.sets += done;
             week.asked += u32::from(item.prescription.sets);
-            if let Some(exercise) = catalogue.get(&item.prescription.exercise)
-                && done > 0
-            {
-                for &muscle in exercise.prime.iter().chain(&exercise.assist) {
-                    *week.muscles.get_or_insert_with(muscle, || 0) +=
-                        exercise.half_sets_for(muscle) * done;
-                }
+            if let Some(exercise) = catalogue.get(&item.prescription.exercise) {
+                add(&mut week.muscles, exercise, done);
+                add(&mut week.aims, exercise, item.prescription.sets.into());
             }
         }
     }
+    if let Some(planned) = planned {
+        let sets = planned_sets(catalogue, planned);
+        let days = count(planned.weekdays.len()).max(1);
+        for week in &mut found {
+            if week.monday < planned.accepted || week.is_deload {
+                continue;
+            }
+            let meant = count(meant_days(planned, week.monday).count());
+            let share = |(&muscle, &half): (&Muscle, &HalfSets)| (muscle, half * meant / days);
+            week.aims = sets.iter().map(share).collect();
+        }
+    }
     found
+}
+
+fn add(sets: &mut WeeklySets, exercise: &Exercise, number: u32) {
+    if number == 0 {
+        return;
+    }
+    for &muscle in exercise.prime.iter().chain(&exercise.assist) {
+        *sets.get_or_insert_with(muscle, || 0) += exercise.half_sets_for(muscle) * number;
+    }
+}
+
+/// The days of a week that were meant for training, pauses taken off.
+fn meant_days<'a>(planned: &'a Planned<'_>, monday: Day) -> impl Iterator<Item = Day> + 'a {
+    (0..7).map(move |n| monday.plus(n)).filter(|day| {
+        planned.weekdays.contains(&day.weekday()) && planned.repairs.pause_on(*day).is_none()
+    })
 }
 
 /// Sessions planned in the week of a Monday, from a day on and up to yesterday:
@@ -120,14 +149,8 @@ fn planned_in(planned: &Planned<'_>, monday: Day, from: Day, today: Day) -> Opti
     if monday.plus(7) <= planned.accepted {
         return None;
     }
-    let is_planned = |day: &Day| {
-        *day >= planned.accepted.max(from)
-            && *day < today
-            && planned.weekdays.contains(&day.weekday())
-            && planned.repairs.pause_on(*day).is_none()
-    };
-    let days = (0..7).map(|n| monday.plus(n)).filter(is_planned).count();
-    Some(count(days))
+    let is_over = |day: &Day| *day >= planned.accepted.max(from) && *day < today;
+    Some(count(meant_days(planned, monday).filter(is_over).count()))
 }
 
 /// Sessions done and planned over the weeks for which both are known. A week

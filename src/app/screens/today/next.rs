@@ -22,13 +22,18 @@ pub fn next() -> View {
     let app = App::here();
     // After the screen stands: it may read the sessions of some weeks.
     let advice = Held::new(None);
-    set_timeout(move || advice.set(app.deload_advice()), Duration::ZERO);
+    let ended = Held::new(None);
+    let look = move || {
+        advice.set(app.deload_advice());
+        ended.set(app.ended_block());
+    };
+    set_timeout(look, Duration::ZERO);
     live(move || {
         // Due today, else the first that is still to come.
         let coming = app.coming(app.today.get(), 14);
         let is_next = |c: &Coming| matches!(c.state, State::Due | State::Coming);
         match coming.into_iter().find(is_next) {
-            Some(coming) => what_comes(app, coming, advice),
+            Some(coming) => what_comes(app, coming, advice, ended),
             None => paused(app),
         }
     })
@@ -51,7 +56,12 @@ fn is_done_today(app: App) -> bool {
         .with(|index| index.recent.iter().any(|line| line.day == today))
 }
 
-fn what_comes(app: App, coming: Coming, advice: Held<Option<DeloadReason>>) -> View {
+fn what_comes(
+    app: App,
+    coming: Coming,
+    advice: Held<Option<DeloadReason>>,
+    ended: Held<Option<String>>,
+) -> View {
     let today = app.today.get();
     let on = coming.day;
     let planned = coming.plan_day.and_then(|day| app.planned(day, on));
@@ -81,7 +91,9 @@ fn what_comes(app: App, coming: Coming, advice: Held<Option<DeloadReason>>) -> V
         app.start_session(plan_day);
     });
     page(page_head(title).with(soft(more)))
-        .with(live(move || lighter_week(app, advice)))
+        .with(live(move || {
+            lighter_week(app, advice).or_else(|| ended.get().map(block_ended))
+        }))
         .with(outline(app, &planned, !is_due))
         .with(tag("div", "page__go").with(start))
         .into()
@@ -120,6 +132,14 @@ fn lighter_week(app: App, advice: Held<Option<DeloadReason>>) -> Option<Tag> {
             .with(numbers_link())
             .with(tag("div", "row row--halves").with(take).with(decline)),
     )
+}
+
+/// A block that is over, and the way to what it showed and to the next.
+fn block_ended(ended: String) -> Tag {
+    let review = link("button button--wide", Route::Review.hash(), words::REVIEW);
+    card(ended)
+        .with(soft_small(words::BLOCK_ENDED_MORE))
+        .with(review)
 }
 
 /// The exercises of a day in short, with the loads used last time.
