@@ -7,6 +7,7 @@
 use crate::json;
 use weekloom_engine::calendar::{Day, Moment};
 use weekloom_engine::catalogue::ExerciseId;
+use weekloom_engine::log::Discomfort;
 use weekloom_engine::order::{self, Map};
 use weekloom_engine::review::{Block, Weights};
 use weekloom_engine::units::Load;
@@ -14,7 +15,7 @@ use weekloom_engine::units::Load;
 /// Blocks kept (the project's own judgement): a hundred of six weeks are more
 /// than eleven years.
 pub const MOST_BLOCKS: usize = 200;
-/// Changes kept, the latest (the project's own judgement).
+/// Changes kept of sets and of remarks, the latest (the project's own judgement).
 pub const MOST_AMENDMENTS: usize = 1_000;
 
 /// Weighings kept, the latest (the project's own judgement): one a day for more
@@ -33,7 +34,7 @@ pub struct Weighing {
 /// A set in numbers: load, reps or seconds, and reps in reserve if said.
 pub type SetNumbers = (Load, u16, Option<u8>);
 
-/// A change of a set of a past session.
+/// A change of a set of a past session; not both of its sides are `None`.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Amendment {
     /// The session's id.
@@ -46,10 +47,25 @@ pub struct Amendment {
     pub item: u8,
     /// Index of the set in the item.
     pub set: u8,
-    /// What it was.
-    pub was: SetNumbers,
+    /// What it was; `None` where it was put in.
+    pub was: Option<SetNumbers>,
     /// What it became; `None` where it was taken out.
     pub now: Option<SetNumbers>,
+}
+
+/// A change of what was remarked on an exercise of a past session.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Remark {
+    /// The session's id.
+    pub session: String,
+    /// When it was changed.
+    pub at: Moment,
+    /// Index of the item in the session.
+    pub item: u8,
+    /// The note before; empty where there was none.
+    pub note: String,
+    /// The discomfort noted before.
+    pub discomfort: Option<Discomfort>,
 }
 
 /// Blocks, changes of past sessions, and the body's weight.
@@ -59,6 +75,8 @@ pub struct Chronicle {
     pub blocks: Map<Day, Block>,
     /// Changes of past sessions, earlier first.
     pub amendments: Vec<Amendment>,
+    /// Changes of notes and discomfort, earlier first.
+    pub remarks: Vec<Remark>,
     /// What was said of the body's weight, by day.
     pub weighings: Map<Day, Weighing>,
 }
@@ -98,6 +116,12 @@ impl Chronicle {
         self.trim();
     }
 
+    /// Notes a change of a remark.
+    pub fn note_remark(&mut self, remark: Remark) {
+        self.remarks.push(remark);
+        self.trim();
+    }
+
     /// Notes what the body weighed on a day, or that it was not told.
     pub fn weigh(&mut self, day: Day, weighing: Weighing) {
         self.weighings.insert(day, weighing);
@@ -121,9 +145,16 @@ impl Chronicle {
         self.amendments.iter().filter(move |a| a.session == id)
     }
 
+    /// The changes of a session's remarks, earlier first.
+    pub fn remarks_of<'a>(&'a self, id: &'a str) -> impl DoubleEndedIterator<Item = &'a Remark> {
+        self.remarks.iter().filter(move |r| r.session == id)
+    }
+
     fn trim(&mut self) {
         let surplus = self.amendments.len().saturating_sub(MOST_AMENDMENTS);
         self.amendments.drain(..surplus);
+        let surplus = self.remarks.len().saturating_sub(MOST_AMENDMENTS);
+        self.remarks.drain(..surplus);
         while self.blocks.len() > MOST_BLOCKS {
             let first = self.blocks.keys().next().copied();
             if let Some(first) = first {
@@ -160,6 +191,11 @@ impl Chronicle {
                 joined.amendments.push(theirs.clone());
             }
         }
+        for theirs in &other.remarks {
+            if !joined.remarks.contains(theirs) {
+                joined.remarks.push(theirs.clone());
+            }
+        }
         for (day, theirs) in other.weighings.iter() {
             let rank = |weighing: &Weighing| (weighing.at, weighing.weight);
             let is_later = joined
@@ -171,6 +207,7 @@ impl Chronicle {
             }
         }
         order::sort_by_key(&mut joined.amendments, |a| (a.at, json::write(a)));
+        order::sort_by_key(&mut joined.remarks, |r| (r.at, json::write(r)));
         joined.trim();
         joined
     }

@@ -29,7 +29,7 @@ mod stamp;
 mod store;
 pub mod wire;
 
-pub use chronicle::{Amendment, Chronicle, SetNumbers, Weighing};
+pub use chronicle::{Amendment, Chronicle, Remark, SetNumbers, Weighing};
 pub use index::{History, Index, Past, SessionLine};
 pub use journal::{DamagedRecord, Intent, JournalRecord};
 pub use keys::{CHOSEN_LANGUAGE, CHOSEN_SPACE, KEPT_FORMS, Space};

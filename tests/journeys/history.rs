@@ -59,6 +59,31 @@ fn a_past_session_is_put_right_and_says_what_it_was() {
         Places(&page).go(words::LOG).await;
         page.sees(&words::totals(1, 1)).await;
 
+        // A set that was never logged, and what was not said then.
+        open_monday(&page).await;
+        page.tap(Role::Disclosure, words::AMEND_SETS).await;
+        page.tap(Role::Button, words::ADD_SET).await;
+        page.type_into(words::REPS, "7").await;
+        page.tap(Role::Button, words::KEEP).await;
+        page.sees(&words::set_put_in(2, "2 Mar")).await;
+        if !page.has(Role::Button, words::REMARKS).await {
+            page.tap(Role::Disclosure, words::AMEND_SETS).await;
+        }
+        page.tap(Role::Button, words::REMARKS).await;
+        page.tap(Role::Radio, words::HURTS_MILD).await;
+        page.type_into(words::NOTE, "bar rolled").await;
+        page.tap(Role::Button, words::KEEP).await;
+        let was = words::remark_was("", words::HURTS_NOT, "2 Mar");
+        page.sees(&was).await;
+        journey.reload(&page).await;
+        page.sees(&was).await;
+        page.sees("bar rolled").await;
+        page.sees("57.5 kg \u{d7} 8").await;
+        Places(&page).go(words::LOG).await;
+        page.sees(&words::totals(1, 2)).await;
+        page.type_into(words::SEARCH_LOG, "rolled").await;
+        page.sees("bar rolled").await;
+
         // The next session goes by what is right.
         let page = journey.days_later(7).await;
         Today(&page).start().await;
@@ -71,6 +96,7 @@ fn a_past_session_is_put_right_and_says_what_it_was() {
 
         // A whole session leaves only when that was said twice.
         open_monday(&page).await;
+        page.sees("bar rolled").await;
         page.tap(Role::Button, words::REMOVE_SESSION).await;
         page.tap(Role::Button, words::CANCEL).await;
         page.tap(Role::Button, words::REMOVE_SESSION).await;

@@ -1,15 +1,16 @@
-//! Load, reps and effort of a logged set, as they should have been.
+//! Load, reps and effort of a set, as they should have been, and whether it hurt.
 
 use super::today::effort;
 use crate::held::Held;
 use crate::markup::{View, button, tag};
-use crate::parts::TypedField;
+use crate::parts::{Choice, ChoiceGroup, TypedField};
 use crate::state::App;
 use crate::text::language::{number, tr};
 use crate::text::{errors, words};
+use std::rc::Rc;
 use weekloom_engine::bounds;
 use weekloom_engine::catalogue::{Exercise, Measure};
-use weekloom_engine::log::SetEntry;
+use weekloom_engine::log::{Discomfort, SetEntry};
 use weekloom_engine::session::Event;
 use weekloom_engine::units::{Load, parse_whole};
 
@@ -25,8 +26,30 @@ pub struct Amend {
     pub exercise: Option<&'static Exercise>,
     /// Keeps the new numbers, given as the event that amends the set.
     pub keep: Box<dyn Fn(Event)>,
-    /// Takes the set out.
-    pub remove: Box<dyn Fn()>,
+    /// Takes the set out; `None` where it is not in yet.
+    pub remove: Option<Box<dyn Fn()>>,
+}
+
+/// Whether an exercise hurts, as a choice; `None` for not.
+pub fn discomfort(
+    noted: impl Fn() -> Option<Discomfort> + 'static,
+    choose: impl Fn(Option<Discomfort>) + 'static,
+) -> ChoiceGroup {
+    let options = || {
+        vec![
+            Choice::plain("no", words::HURTS_NOT),
+            Choice::plain(Discomfort::Mild.slug(), words::HURTS_MILD),
+            Choice::plain(Discomfort::Painful.slug(), words::HURTS_PAINFUL),
+        ]
+    };
+    ChoiceGroup {
+        legend: words::HURTS,
+        name: "discomfort",
+        options: Rc::new(options),
+        chosen: Rc::new(move || noted().map_or("no", Discomfort::slug).into()),
+        on_choose: Rc::new(move |value| choose(Discomfort::from_slug(value))),
+        is_chips: true,
+    }
 }
 
 /// The fields, and the buttons under them.
@@ -93,7 +116,7 @@ pub fn amend(amend: Amend) -> Vec<View> {
     let fields = tag("div", "fields").with(load_field).with(count_field);
     let ways = tag("div", "row")
         .with(button("button", words::KEEP, keep))
-        .with(button("button button--warn", words::REMOVE, remove));
+        .with(remove.map(|remove| button("button button--warn", words::REMOVE, remove)));
     let effort = (!is_timed).then(|| effort(rir, words::EFFORT));
     vec![fields.into(), effort.into(), ways.into()]
 }

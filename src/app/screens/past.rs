@@ -3,27 +3,41 @@
 //!
 //! Start at [`one_session`]. A change is kept with its trace in one go.
 
-use super::amend::{Amend, amend};
+use super::amend::{Amend, amend, discomfort};
 use super::{page, page_head_under, soft};
 use crate::effects::clock;
 use crate::held::Held;
 use crate::markup::{Tag, View, button, either, live, tag, when};
-use crate::parts::line_more;
+use crate::parts::{labelled, line_more};
 use crate::route::{self, Route};
 use crate::state::App;
 use crate::text::language::tr;
 use crate::text::{dates, errors, reasons, words};
-use weekloom_engine::log::{SetEntry, SetKind};
+use weekloom_engine::calendar::Moment;
+use weekloom_engine::catalogue::Exercise;
+use weekloom_engine::log::{Discomfort, SetEntry, SetKind};
 use weekloom_engine::session::{Event, Session};
-use weekloom_store::{Amendment, SetNumbers};
+use weekloom_engine::units::Load;
+use weekloom_store::{Amendment, Chronicle, Remark, SetNumbers};
 
-/// The session and the set whose numbers are open.
+/// What of an exercise is being put right.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Part {
+    /// A set, by its index.
+    Set(usize),
+    /// A set that was forgotten.
+    Another,
+    /// The note, and whether it hurt.
+    Remarks,
+}
+
+/// The session and the part of it that is open.
 #[derive(Clone, Copy)]
 struct Past {
     app: App,
     session: Held<Session>,
-    trace: Held<Vec<Amendment>>,
-    open: Held<Option<(usize, usize)>>,
+    trace: Held<Chronicle>,
+    open: Held<Option<(usize, Part)>>,
 }
 
 /// One past session.
@@ -46,7 +60,7 @@ pub fn one_session(id: &str) -> View {
     let chronicle = app.ask(|store| store.load_chronicle().unwrap_or_default());
     let past = Past {
         app,
-        trace: Held::new(chronicle.of_session(id).cloned().collect()),
+        trace: Held::new(chronicle),
         session: Held::new(session),
         open: Held::new(None),
     };
@@ -54,6 +68,19 @@ pub fn one_session(id: &str) -> View {
         .with(live(move || past.account()))
         .with((!app.is_reading()).then(|| past.removal()))
         .into()
+}
+
+fn place(at: usize) -> u8 {
+    u8::try_from(at).unwrap_or(u8::MAX)
+}
+
+/// Whether it hurt, in words.
+fn hurt(noted: Option<Discomfort>) -> &'static str {
+    tr(match noted {
+        None => words::HURTS_NOT,
+        Some(Discomfort::Mild) => words::HURTS_MILD,
+        Some(Discomfort::Painful) => words::HURTS_PAINFUL,
+    })
 }
 
 const fn numbers(entry: &SetEntry) -> SetNumbers {
@@ -74,7 +101,8 @@ impl Past {
     fn item(self, index: usize) -> Option<Tag> {
         let item = self.session.with(|s| s.items.get(index).cloned())?;
         let changes = self.changes(index);
-        if item.sets.is_empty() && changes.is_empty() {
+        let is_empty = item.sets.is_empty();
+        if is_empty && changes.is_empty() && self.app.is_reading() {
             return None;
         }
         let id = &item.prescription.exercise;
@@ -84,9 +112,11 @@ impl Past {
         let mut shown = tag("li", "stack").with(
             tag("div", "line")
                 .with(name)
-                .with(line_more(reasons::sets_in_words(
-                    &item.sets, exercise, unit,
-                )))
+                .with(line_more(if is_empty {
+                    tr(words::NOT_DONE).to_owned()
+                } else {
+                    reasons::sets_in_words(&item.sets, exercise, unit)
+                }))
                 .with(item.discomfort.map(|d| line_more(reasons::discomfort(d))))
                 .with((!item.note.is_empty()).then(|| line_more(item.note.clone())))
                 .with(changes),
@@ -98,28 +128,9 @@ impl Past {
         for (set, entry) in item.sets.iter().enumerate() {
             let in_words = reasons::set_in_words(entry, exercise, unit);
             let name = format!("{}: {in_words}", words::set_of_short(set + 1));
-            let here = (index, set);
-            let open = self.open;
-            let turn = button("button button--plain", words::AMEND, move || {
-                open.update(|open| *open = (*open != Some(here)).then_some(here));
-            });
+            let turn = self.turn(words::AMEND, index, Part::Set(set));
             let entry = *entry;
-            let form = when(
-                move || open.get() == Some(here),
-                move || {
-                    amend(Amend {
-                        app: self.app,
-                        place: here,
-                        entry,
-                        exercise,
-                        keep: Box::new(move |event| self.change(here, &event)),
-                        remove: Box::new(move || {
-                            let (item, set) = here;
-                            self.change(here, &Event::RemoveSet { item, set });
-                        }),
-                    })
-                },
-            );
+            let form = move || self.set_form(index, set, entry, exercise);
             sets = sets.with(
                 tag("li", "stack")
                     .with(
@@ -127,48 +138,180 @@ impl Past {
                             .with(tag("span", "").with(name))
                             .with(turn),
                     )
-                    .with(form),
+                    .with(self.opened(index, Part::Set(set), form)),
             );
         }
+        let more = tag("div", "row")
+            .with(self.turn(words::ADD_SET, index, Part::Another))
+            .with(self.turn(words::REMARKS, index, Part::Remarks));
+        let last = item.sets.last().copied();
+        let another = move || self.another_form(index, last, exercise);
+        let remarks = move || self.remarks_form(index);
         let summary = tag("summary", "").with(words::AMEND_SETS);
-        shown = shown.with(tag("details", "more").folded().with(summary).with(sets));
+        let inside = tag("div", "stack")
+            .with(sets)
+            .with(more)
+            .with(self.opened(index, Part::Another, another))
+            .with(self.opened(index, Part::Remarks, remarks));
+        shown = shown.with(tag("details", "more").folded().with(summary).with(inside));
         Some(shown)
     }
 
-    /// What the sets of an item were before.
-    fn changes(self, index: usize) -> Vec<View> {
-        let today = self.app.today.get_untracked();
-        let of_item = |a: &&Amendment| usize::from(a.item) == index;
-        self.trace.with(|trace| {
-            let lines = trace.iter().filter(of_item).map(|change| {
-                let (load, count, rir) = change.was;
-                let was = SetEntry {
-                    load,
-                    count,
-                    rir,
-                    at: change.at,
-                    kind: SetKind::Work,
-                };
-                let exercise = self.app.exercise(&change.exercise);
-                let was = reasons::set_in_words(&was, exercise, self.app.unit_now());
-                let on = dates::date(clock::day_of(change.at), today);
-                let set = usize::from(change.set) + 1;
-                line_more(match change.now {
-                    Some(_) => words::set_was(set, &was, &on),
-                    None => words::set_taken_out(set, &was, &on),
-                })
-                .into()
-            });
-            lines.collect()
+    /// A button that opens a form, or closes it.
+    fn turn(self, words: &'static str, index: usize, part: Part) -> Tag {
+        let (open, here) = (self.open, (index, part));
+        button("button button--plain", words, move || {
+            open.update(|open| *open = (*open != Some(here)).then_some(here));
+        })
+        .live("aria-expanded", move || {
+            let is_open = open.get() == Some(here);
+            Some(if is_open { "true" } else { "false" }.into())
         })
     }
 
+    fn opened<V: Into<View>>(
+        self,
+        index: usize,
+        part: Part,
+        form: impl Fn() -> V + 'static,
+    ) -> View {
+        let open = self.open;
+        when(move || open.get() == Some((index, part)), form)
+    }
+
+    fn set_form(
+        self,
+        item: usize,
+        set: usize,
+        entry: SetEntry,
+        exercise: Option<&'static Exercise>,
+    ) -> Vec<View> {
+        amend(Amend {
+            app: self.app,
+            place: (item, set),
+            entry,
+            exercise,
+            keep: Box::new(move |event| self.change_set(item, set, &event)),
+            remove: Some(Box::new(move || {
+                self.change_set(item, set, &Event::RemoveSet { item, set });
+            })),
+        })
+    }
+
+    /// One more set, with the numbers of the last as a beginning.
+    fn another_form(
+        self,
+        item: usize,
+        last: Option<SetEntry>,
+        exercise: Option<&'static Exercise>,
+    ) -> Vec<View> {
+        let (set, asked) = self.session.with_untracked(|session| {
+            let item = &session.items[item];
+            (item.sets.len(), item.prescription.reps.0)
+        });
+        let entry = last.unwrap_or(SetEntry {
+            kind: SetKind::Work,
+            load: Load::ZERO,
+            count: asked,
+            rir: None,
+            at: Moment::default(),
+        });
+        let keep = move |event| {
+            if let Event::AmendSet {
+                load, count, rir, ..
+            } = event
+            {
+                let event = Event::AddSet {
+                    item,
+                    load,
+                    count,
+                    rir,
+                };
+                self.change_set(item, set, &event);
+            }
+        };
+        amend(Amend {
+            app: self.app,
+            place: (item, set),
+            entry,
+            exercise,
+            keep: Box::new(keep),
+            remove: None,
+        })
+    }
+
+    /// The note, and whether it hurt.
+    fn remarks_form(self, item: usize) -> Vec<View> {
+        let found = self.session.with_untracked(|session| {
+            let item = &session.items[item];
+            (item.note.clone(), item.discomfort)
+        });
+        let (note, hurt) = (Held::new(found.0), Held::new(found.1));
+        let text = tag("textarea", "input")
+            .attr("rows", "2")
+            .attr("maxlength", "500")
+            .value(Box::new(move || note.get().into()))
+            .on_typed(move |text| note.set(text));
+        let keep = button("button", words::KEEP, move || {
+            self.change_remarks(item, note.get_untracked(), hurt.get_untracked());
+        });
+        vec![
+            discomfort(move || hurt.get(), move |said| hurt.set(said)).into(),
+            labelled("past-note", words::NOTE, text).into(),
+            tag("div", "row").with(keep).into(),
+        ]
+    }
+
+    /// What the sets of an item and the remarks on it were before.
+    fn changes(self, index: usize) -> Vec<View> {
+        let today = self.app.today.get_untracked();
+        let on = |at: Moment| dates::date(clock::day_of(at), today);
+        let (id, count) = self
+            .session
+            .with(|session| (session.id.clone(), session.items.len()));
+        self.trace.with(|trace| {
+            let of_sets = trace
+                .of_session(&id)
+                .filter(|change| usize::from(change.item) == index)
+                .map(|change| self.set_changed(change, &on(change.at)));
+            let of_remarks = trace
+                .remarks_of(&id)
+                .filter(|change| usize::from(change.item) == index && index < count)
+                .map(|change| {
+                    words::remark_was(&change.note, hurt(change.discomfort), &on(change.at))
+                });
+            of_sets
+                .chain(of_remarks)
+                .map(|line| line_more(line).into())
+                .collect()
+        })
+    }
+
+    fn set_changed(self, change: &Amendment, on: &str) -> String {
+        let set = usize::from(change.set) + 1;
+        let Some((load, count, rir)) = change.was else {
+            return words::set_put_in(set, on);
+        };
+        let was = SetEntry {
+            load,
+            count,
+            rir,
+            at: change.at,
+            kind: SetKind::Work,
+        };
+        let exercise = self.app.exercise(&change.exercise);
+        let was = reasons::set_in_words(&was, exercise, self.app.unit_now());
+        match change.now {
+            Some(_) => words::set_was(set, &was, on),
+            None => words::set_taken_out(set, &was, on),
+        }
+    }
+
     /// Makes a change of a set and keeps it with its trace.
-    fn change(self, (item, set): (usize, usize), event: &Event) {
+    fn change_set(self, item: usize, set: usize, event: &Event) {
         let app = self.app;
-        let now = app.now.get_untracked();
         let before = self.session.get_untracked();
-        let after = match before.apply(event, now) {
+        let after = match before.apply(event, app.now.get_untracked()) {
             Ok(after) => after,
             Err(refused) => return app.tell(errors::other(&refused)),
         };
@@ -176,47 +319,76 @@ impl Past {
             let found = session.items.get(item).and_then(|i| i.sets.get(set));
             found.map(numbers)
         };
-        let Some(was) = entry(&before) else {
-            return;
-        };
+        // What moved up into the place of a set that was taken out is none of it.
         let is_removal = matches!(event, Event::RemoveSet { .. });
-        let place = |at: usize| u8::try_from(at).unwrap_or(u8::MAX);
+        let (was, now) = (entry(&before), entry(&after).filter(|_| !is_removal));
+        if was == now {
+            return self.open.set(None);
+        }
         let amendment = Amendment {
             session: before.id.clone(),
-            at: now,
+            at: app.now.get_untracked(),
             exercise: before.items[item].prescription.exercise.clone(),
             item: place(item),
             set: place(set),
             was,
-            now: if is_removal { None } else { entry(&after) },
+            now,
         };
-        self.open.set(None);
-        if amendment.now == Some(was) {
-            return;
+        self.keep(after, |trace| trace.note(amendment));
+    }
+
+    /// Makes a change of the remarks on an exercise and keeps it with its trace.
+    fn change_remarks(self, item: usize, text: String, discomfort: Option<Discomfort>) {
+        let app = self.app;
+        let now = app.now.get_untracked();
+        let before = self.session.get_untracked();
+        let after = before
+            .apply(&Event::Discomfort { item, discomfort }, now)
+            .and_then(|session| session.apply(&Event::Note { item, text }, now));
+        let after = match after {
+            Ok(after) => after,
+            Err(refused) => return app.tell(errors::other(&refused)),
+        };
+        if after == before {
+            return self.open.set(None);
         }
+        let was = &before.items[item];
+        let remark = Remark {
+            session: before.id.clone(),
+            at: now,
+            item: place(item),
+            note: was.note.clone(),
+            discomfort: was.discomfort,
+        };
+        self.keep(after, |trace| trace.note_remark(remark));
+    }
+
+    /// Keeps the session as it is now together with the trace of the change.
+    fn keep(self, after: Session, note: impl FnOnce(&mut Chronicle)) {
+        let app = self.app;
         let made = app.ask(|store| {
             let mut chronicle = store
                 .load_chronicle()
                 .map_err(|unreadable| errors::other(&unreadable))?;
-            chronicle.note(amendment.clone());
+            note(&mut chronicle);
             let session = store.save_session(&after).map_err(|e| errors::store(&e))?;
             let trace = store
                 .save_chronicle(&chronicle)
                 .map_err(|e| errors::store(&e))?;
-            Ok(session.and(trace))
+            Ok((session.and(trace), chronicle))
         });
-        match made {
-            Ok(changes) => {
-                app.keep(Ok(changes));
-                app.refresh_index();
-                self.trace.update(|trace| trace.push(amendment));
-                self.session.set(after);
-            }
+        let (changes, chronicle) = match made {
+            Ok(made) => made,
             Err(words) => {
                 let words: String = words;
-                app.tell(words);
+                return app.tell(words);
             }
-        }
+        };
+        app.keep(Ok(changes));
+        app.refresh_index();
+        self.open.set(None);
+        self.trace.set(chronicle);
+        self.session.set(after);
     }
 
     /// Takes the whole session out of the log, once that was said twice.

@@ -564,7 +564,31 @@ pub const YEAR_MORE: &str = "The latest week is on top. Tap a row for its sessio
 /// How to read it.
 pub const YEAR_KEY: &str = "One weft for every five sets, dashed in a lighter week; a ring where a planned session was not done.";
 /// Unfolds the sets of a past exercise.
-pub const AMEND_SETS: &str = "Put a set right";
+pub const AMEND_SETS: &str = "Put it right";
+/// An exercise without a set.
+pub const NOT_DONE: &str = "Not done";
+/// Puts in a set that was not logged in its time.
+pub const ADD_SET: &str = "Add a forgotten set";
+/// Opens the note and the discomfort of a past exercise.
+pub const REMARKS: &str = "Note and pain";
+/// A set that was put in later.
+#[must_use]
+pub fn set_put_in(set: usize, day: &str) -> String {
+    say!("Set {set} put in on {day}", set, day)
+}
+/// What was remarked before it was changed.
+#[must_use]
+pub fn remark_was(note: &str, hurt: &str, day: &str) -> String {
+    if note.is_empty() {
+        return say!("Before {day}: no note. It hurt: {hurt}", day, hurt);
+    }
+    say!(
+        "Before {day}: \u{201c}{note}\u{201d}. It hurt: {hurt}",
+        day,
+        note,
+        hurt
+    )
+}
 /// Takes a session out of the log.
 pub const REMOVE_SESSION: &str = "Remove this session";
 /// What that means.
@@ -877,7 +901,7 @@ pub fn sets(count: usize) -> String {
 }
 
 /// What the logs show.
-pub const BLOCK_ENDED_MORE: &str = "The plan goes on as it is until you begin the next one.";
+pub const BLOCK_ENDED_MORE: &str = "The plan goes on as it is until you begin the next block.";
 /// Review.
 pub const REVIEW: &str = "What the last weeks show";
 /// Under the link to it.

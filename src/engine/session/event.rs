@@ -44,6 +44,18 @@ pub enum Event {
         /// Work or warm-up.
         kind: SetKind,
     },
+    /// A set was done and not logged then; its moment is that of the set before it,
+    /// so that nobody takes the time between them for a rest.
+    AddSet {
+        /// The item.
+        item: usize,
+        /// The load; nought where the exercise has no number.
+        load: Load,
+        /// Reps or seconds.
+        count: u16,
+        /// Reps in reserve, if said.
+        rir: Option<u8>,
+    },
     /// A logged set never was.
     RemoveSet {
         /// The item.

@@ -22,7 +22,7 @@ impl Session {
     /// | planned | start; anything that shapes the items; notes |
     /// | active, resting | everything but start and resume |
     /// | paused | resume, finish, amend, undo, shape the items, notes |
-    /// | finished | amend or remove a set, notes, discomfort |
+    /// | finished | amend, add or remove a set, notes, discomfort |
     ///
     /// Only [`Event::RemoveSet`] and [`Event::UndoLast`] ever make sets fewer.
     ///
@@ -81,6 +81,20 @@ impl Session {
                     self.leave_if_closed(*item);
                 }
                 self.settle();
+            }
+            Event::AddSet {
+                item,
+                load,
+                count,
+                rir,
+            } => {
+                let start = self.started.unwrap_or_default();
+                let found = self.item_mut(*item)?;
+                #[expect(clippy::cast_possible_wrap, reason = "at most twenty")]
+                bounds::SETS.check(found.work_sets_done() as i64 + 1)?;
+                let at = found.sets.last().map_or(start, |set| set.at);
+                let set = check_set(*load, *count, *rir, SetKind::Work, at)?;
+                found.sets.push(set);
             }
             Event::RemoveSet { item, set } => {
                 self.set_mut(*item, *set)?;
@@ -181,7 +195,9 @@ impl Session {
             (
                 _,
                 E::AmendSet { .. } | E::RemoveSet { .. } | E::Note { .. } | E::Discomfort { .. },
-            ) => Ok(()),
+            )
+            | (Phase::Finished { .. }, E::AddSet { .. }) => Ok(()),
+            (_, E::AddSet { .. }) => Err(Refusal::UnderWay),
             (Phase::Finished { .. }, _) => Err(Refusal::Finished),
             (Phase::Planned, E::Start) => Ok(()),
             (_, E::Start) => Err(Refusal::AlreadyStarted),

@@ -16,6 +16,8 @@ pub enum Refusal {
     NotPaused,
     /// Over.
     Finished,
+    /// Not over yet.
+    UnderWay,
     /// No rest is running.
     NotResting,
     /// The rest timer has not run out.
@@ -104,9 +106,12 @@ impl fmt::Display for Refusal {
             Self::AlreadyStarted => f.write_str("the session has begun already; go on with it"),
             Self::Paused => f.write_str("the session is paused; resume it first"),
             Self::NotPaused => f.write_str("the session is not paused; go on with it"),
-            Self::Finished => f.write_str(
-                "the session is over; its sets and notes can be amended, nothing can be added",
-            ),
+            Self::Finished => {
+                f.write_str("the session is over; only its sets and notes can be put right")
+            }
+            Self::UnderWay => {
+                f.write_str("the session is under way; log the set of the exercise that is up")
+            }
             Self::NotResting => f.write_str("no rest is running; start one first"),
             Self::RestNotOver { remaining_s } => {
                 write!(f, "{remaining_s} s of rest remain; wait, or skip the rest")

@@ -58,6 +58,38 @@ fn work(count: u16) -> Event {
     }
 }
 
+fn forgotten(item: usize) -> Event {
+    Event::AddSet {
+        item,
+        load: Load::kg(55),
+        count: 7,
+        rir: None,
+    }
+}
+
+/// A set that was not logged in its time has no moment of its own, so nobody takes
+/// what lies between for a rest; and there are never more sets than may be.
+#[test]
+fn a_forgotten_set_is_put_behind_the_others() {
+    let before = finished();
+    let after = run(before.clone(), &[forgotten(0)]);
+    let [first, added] = after.items[0].sets[..] else {
+        panic!("two sets");
+    };
+    assert_eq!(
+        (added.load, added.count, added.rir),
+        (Load::kg(55), 7, None)
+    );
+    assert_eq!((added.at, added.kind), (first.at, SetKind::Work));
+    assert_eq!(after.phase, before.phase);
+    // Nothing was done of this one: the session's start.
+    let after = run(after, &[forgotten(1)]);
+    assert_eq!(Some(after.items[1].sets[0].at), after.started);
+    let most = usize::try_from(bounds::SETS.most).expect("a number");
+    let full = run(before, &vec![forgotten(1); most]);
+    assert!(full.apply(&forgotten(1), at(99)).is_err());
+}
+
 fn warm_up() -> Event {
     Event::LogSet {
         load: Load::kg(30),
@@ -188,6 +220,16 @@ fn transition_table() {
         (
             Event::RemoveSet { item: 0, set: 0 },
             [no_set, Active, Resting, Paused, Finished],
+        ),
+        (
+            forgotten(0),
+            [
+                No(R::UnderWay),
+                No(R::UnderWay),
+                No(R::UnderWay),
+                No(R::UnderWay),
+                Finished,
+            ],
         ),
         (
             Event::UndoLast,
@@ -789,6 +831,9 @@ mod never_lost {
                 Event::AmendSet { item, set, load: Load::clamped(grams), count, rir, kind }
             }),
             1 => (item(), 0_usize..4).prop_map(|(item, set)| Event::RemoveSet { item, set }),
+            1 => (item(), 0_u16..40).prop_map(|(item, count)| Event::AddSet {
+                item, load: Load::ZERO, count, rir: None,
+            }),
             1 => Just(Event::UndoLast),
             1 => (item(), 1_u16..20).prop_map(|(item, count)| Event::SetTarget {
                 item,
@@ -846,7 +891,7 @@ mod never_lost {
                 let before = session.clone();
                 let Ok(after) = session.apply(&event, now) else { continue };
                 let taken_back = matches!(event, Event::RemoveSet { .. } | Event::UndoLast);
-                let logged = matches!(event, Event::LogSet { .. });
+                let logged = matches!(event, Event::LogSet { .. } | Event::AddSet { .. });
                 let expected = sets(&before) + usize::from(logged) - usize::from(taken_back);
                 prop_assert_eq!(sets(&after), expected, "{:?}", event);
                 for item in &before.items {

@@ -1,8 +1,9 @@
 //! Blocks, changes of past sessions, and the body's weight.
 
-use super::part::{COUNT, bound, count, load, narrow, number, session_id};
+use super::part::{COUNT, bound, count, load, narrow, note, number, session_id};
 use crate::chronicle::{
-    Amendment, Chronicle, MOST_AMENDMENTS, MOST_BLOCKS, MOST_WEIGHINGS, SetNumbers, Weighing,
+    Amendment, Chronicle, MOST_AMENDMENTS, MOST_BLOCKS, MOST_WEIGHINGS, Remark, SetNumbers,
+    Weighing,
 };
 use crate::json::{Json, Misfit, Read, Reader, Unknown, comma, field, list, name, numbers};
 use weekloom_engine::bounds::{self, Bound};
@@ -21,7 +22,8 @@ const PLACE: Bound = bound("place", 0, 200);
 
 impl Json for Chronicle {
     fn read(reader: &mut Reader<'_>) -> Read<Self> {
-        let mut fields = reader.fields(&["blocks", "amendments", "weighings"], Unknown::Refused)?;
+        let names = &["blocks", "amendments", "weighings", "remarks"];
+        let mut fields = reader.fields(names, Unknown::Refused)?;
         let mut chronicle = Self::default();
         let blocks = fields.needed(|r| r.each(Block::read))?;
         count(BLOCKS, blocks.len())?;
@@ -40,6 +42,8 @@ impl Json for Chronicle {
                 return Err(Misfit::value("two weighings on one day").inside("weighings"));
             }
         }
+        chronicle.remarks = fields.maybe(|r| r.each(Remark::read))?.unwrap_or_default();
+        count(AMENDMENTS, chronicle.remarks.len())?;
         fields.done();
         Ok(chronicle)
     }
@@ -64,6 +68,10 @@ impl Json for Chronicle {
                 weighing.weight.map(Load::grams).write(out);
                 out.push(']');
             });
+        }
+        if !self.remarks.is_empty() {
+            name(out, "remarks");
+            list(out, &self.remarks, |remark, out| remark.write(out));
         }
         out.push('}');
     }
@@ -139,7 +147,7 @@ impl Json for Goal {
 }
 
 /// A list: session, moment, exercise, item, set, what it was, what it became;
-/// each of the last two as `[grams, count, rir or null]`.
+/// each of the last two as `[grams, count, rir or null]` or null, not both null.
 impl Json for Amendment {
     fn read(reader: &mut Reader<'_>) -> Read<Self> {
         reader.first()?;
@@ -153,10 +161,13 @@ impl Json for Amendment {
         reader.then()?;
         let set = number(reader, PLACE)?;
         reader.then()?;
-        let was = set_numbers(reader)?;
+        let was = reader.or_null(set_numbers)?;
         reader.then()?;
         let now = reader.or_null(set_numbers)?;
         reader.last()?;
+        if was.is_none() && now.is_none() {
+            return Err(Misfit::value("nothing was changed"));
+        }
         Ok(Self {
             session,
             at,
@@ -179,7 +190,7 @@ impl Json for Amendment {
         i64::from(self.item).write(out);
         comma(out);
         i64::from(self.set).write(out);
-        for set in [Some(self.was), self.now] {
+        for set in [self.was, self.now] {
             comma(out);
             let Some((load, count, rir)) = set else {
                 out.push_str("null");
@@ -188,6 +199,44 @@ impl Json for Amendment {
             let list = [Some(load.grams()), Some(count.into()), rir.map(i64::from)];
             numbers(out, &list);
         }
+        out.push(']');
+    }
+}
+
+/// A list: session, moment, item, the note it had, the discomfort it had or null.
+impl Json for Remark {
+    fn read(reader: &mut Reader<'_>) -> Read<Self> {
+        reader.first()?;
+        let session = session_id(reader)?;
+        reader.then()?;
+        let at = Json::read(reader)?;
+        reader.then()?;
+        let item = number(reader, PLACE)?;
+        reader.then()?;
+        let note = note(reader)?;
+        reader.then()?;
+        let discomfort = Json::read(reader)?;
+        reader.last()?;
+        Ok(Self {
+            session,
+            at,
+            item,
+            note,
+            discomfort,
+        })
+    }
+
+    fn write(&self, out: &mut String) {
+        out.push('[');
+        self.session.write(out);
+        comma(out);
+        self.at.write(out);
+        comma(out);
+        i64::from(self.item).write(out);
+        comma(out);
+        self.note.write(out);
+        comma(out);
+        self.discomfort.write(out);
         out.push(']');
     }
 }

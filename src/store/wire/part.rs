@@ -9,6 +9,7 @@ use weekloom_engine::person::{Priority, Status};
 use weekloom_engine::plan::split::Focus;
 use weekloom_engine::plan::{Prescription, SplitId};
 use weekloom_engine::progress::Rule;
+use weekloom_engine::session::NOTE_CHARS;
 use weekloom_engine::units::Load;
 
 /// Days of the years 1 to 9999, the ones the calendar can spell.
@@ -24,8 +25,18 @@ pub(super) const CYCLE: Bound = bound("days of the cycle", 1, 28);
 /// Index of a day of the cycle.
 const CYCLE_DAY: Bound = bound("day of the cycle", 0, 27);
 
+#[expect(clippy::cast_possible_wrap, reason = "a few hundred")]
+const NOTE: Bound = bound("characters of a note", 0, NOTE_CHARS as i64);
+
 pub(super) const fn bound(what: &'static str, least: i64, most: i64) -> Bound {
     Bound { what, least, most }
+}
+
+/// A note on an exercise.
+pub(super) fn note(reader: &mut Reader<'_>) -> Read<String> {
+    let note = String::read(reader)?;
+    count(NOTE, note.chars().count())?;
+    Ok(note)
 }
 
 /// A number within a bound.

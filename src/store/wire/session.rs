@@ -4,20 +4,17 @@
 //! of it, 50 000 sets, must fit in two million characters.
 
 use super::part::{
-    COUNT, bound, count, cycle_day, load, moment, narrow, prescription, session_id,
+    COUNT, bound, count, cycle_day, load, moment, narrow, note, prescription, session_id,
     write_prescription,
 };
 use crate::json::{Json, Misfit, Read, Reader, Unknown, comma, field, list, maybe, name, numbers};
-use weekloom_engine::bounds::{self, Bound};
+use weekloom_engine::bounds;
 use weekloom_engine::calendar::Moment;
 use weekloom_engine::catalogue::ExerciseId;
 use weekloom_engine::log::{SetEntry, SetKind};
 use weekloom_engine::plan::Prescription;
-use weekloom_engine::session::{ItemState, NOTE_CHARS, Phase, Session, SessionItem, Target};
+use weekloom_engine::session::{ItemState, Phase, Session, SessionItem, Target};
 use weekloom_engine::units::Load;
-
-#[expect(clippy::cast_possible_wrap, reason = "a few hundred")]
-const NOTE: Bound = bound("characters of a note", 0, NOTE_CHARS as i64);
 
 /// Id, day, day of the plan, deload, start, seconds of pauses, index of the
 /// current item, phase, items.
@@ -147,11 +144,7 @@ fn item(reader: &mut Reader<'_>, base: Moment) -> Read<SessionItem> {
     let superset = extra.maybe(u8::read)?;
     let is_skipped = extra.maybe(bool::read)?.unwrap_or_default();
     let discomfort = extra.maybe(Json::read)?;
-    let note = extra.maybe(|r| {
-        let note = String::read(r)?;
-        count(NOTE, note.chars().count())?;
-        Ok(note)
-    })?;
+    let note = extra.maybe(note)?;
     let swapped_from = extra.maybe(Json::read)?;
     extra.done();
     reader.last()?;

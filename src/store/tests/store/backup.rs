@@ -2,11 +2,12 @@
 
 use crate::invent::{self, Dice};
 use crate::{empty, keep};
+use std::collections::BTreeMap;
 use weekloom_engine::calendar::Day;
 use weekloom_store::backup::{
     Backup, Choice, Part, Take, alone, export, merge, preview, read_backup,
 };
-use weekloom_store::{MemoryShelf, Shelf, Store};
+use weekloom_store::{MemoryShelf, OpenReport, Shelf, Space, Store};
 
 fn filled(seed: u64, sessions: usize) -> Store<MemoryShelf> {
     let dice = &mut Dice::new(seed);
@@ -280,6 +281,46 @@ fn a_file_of_version_1_is_read_as_ever() {
             .reason
             .contains("unknown field")
     );
+}
+
+/// A file saved before remarks of past sessions were kept: it is read, and goes out
+/// again as it was.
+#[test]
+fn a_file_of_version_2_is_read_as_ever() {
+    let text = include_str!("saved/backup-2.json");
+    let backup = read_backup(text).unwrap();
+    assert_eq!(backup.sessions.len(), 4);
+    assert!(backup.person.is_some() && backup.plan.is_some() && backup.now.is_some());
+    assert!(!backup.exercises.0.is_empty());
+    assert!(!backup.chronicle.amendments.is_empty() && backup.chronicle.remarks.is_empty());
+    let store = alone(&backup).unwrap();
+    assert_eq!(export(&store, backup.made).text, text);
+}
+
+/// What a browser held in version 1: every value is read where it stands, and
+/// nothing is written for it.
+#[test]
+fn a_shelf_of_version_1_is_read_as_ever() {
+    let text = include_str!("saved/shelf-1.json");
+    let kept: BTreeMap<String, String> = serde_json::from_str(text).unwrap();
+    let mut shelf = MemoryShelf::new();
+    for (key, value) in &kept {
+        shelf.set(key, value).unwrap();
+    }
+    let (store, report) = Store::open(shelf, Space::Own, Vec::new());
+    assert_eq!(report, OpenReport::default());
+    assert_eq!(store.check_all(), []);
+    assert_eq!(store.sessions().len(), 4);
+    assert!(store.rebuild_index().unwrap().is_empty());
+    let backup = read_backup(&export(&store, made()).text).unwrap();
+    let as_file = read_backup(include_str!("saved/backup-2.json")).unwrap();
+    assert_eq!(backup, as_file);
+    let shelf = store.into_shelf();
+    let after = shelf.keys().into_iter();
+    let after: BTreeMap<String, String> = after
+        .map(|key| (key.clone(), shelf.get(&key).unwrap()))
+        .collect();
+    assert_eq!(after, kept);
 }
 
 /// Sessions, index, histories and own exercises: what is joined by id.

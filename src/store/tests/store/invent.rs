@@ -21,8 +21,8 @@ use weekloom_engine::schedule::{Extra, How, Pause, Repairs, Settled, Travel};
 use weekloom_engine::session::{ItemState, Phase, Session, SessionItem, Target};
 use weekloom_engine::units::{Load, Unit};
 use weekloom_store::{
-    AcceptedPlan, Amendment, Chronicle, Hand, Notice, OwnExercises, Screen, Settings, Sound, Theme,
-    Weighing,
+    AcceptedPlan, Amendment, Chronicle, Hand, Notice, OwnExercises, Remark, Screen, Settings,
+    Sound, Theme, Weighing,
 };
 
 /// A linear congruential generator (the constants of Knuth's MMIX).
@@ -230,7 +230,7 @@ pub fn chronicle(dice: &mut Dice) -> Chronicle {
     }
     for at in 0..dice.between(0, 4) {
         let is_gone = dice.coin();
-        let mut numbers = || {
+        let numbers = |dice: &mut Dice| {
             let rir = dice.coin().then(|| dice.between(0, 10) as u8);
             (
                 Load::clamped(dice.between(0, 200_000)),
@@ -238,14 +238,24 @@ pub fn chronicle(dice: &mut Dice) -> Chronicle {
                 rir,
             )
         };
+        let is_new = !is_gone && dice.coin();
         chronicle.note(Amendment {
-            was: numbers(),
-            now: (!is_gone).then(&mut numbers),
+            was: (!is_new).then(|| numbers(dice)),
+            now: (!is_gone).then(|| numbers(dice)),
             session: "s-1".to_owned(),
             at: Moment(at),
             exercise: ExerciseId::new("back-squat"),
             item: 1,
             set: 2,
+        });
+    }
+    for at in 0..dice.between(0, 4) {
+        chronicle.note_remark(Remark {
+            session: "s-1".to_owned(),
+            at: Moment(at),
+            item: dice.between(0, 3) as u8,
+            note: dice.of(&["", "seat 4", "\u{2603} \"grip\""]).to_owned(),
+            discomfort: dice.of(&[None, Some(Discomfort::Mild), Some(Discomfort::Painful)]),
         });
     }
     for _ in 0..dice.between(0, 4) {

@@ -3,11 +3,11 @@
 use super::{act_and_close, up};
 use crate::held::untracked;
 use crate::markup::{Tag, View, button, live, tag};
-use crate::parts::{Choice, ChoiceGroup, labelled};
+use crate::parts::labelled;
 use crate::route::{self, Route, TodaySheet};
+use crate::screens::amend::discomfort;
 use crate::state::App;
 use crate::text::{terms, words};
-use std::rc::Rc;
 use weekloom_engine::catalogue::Exercise;
 use weekloom_engine::log::Discomfort;
 use weekloom_engine::session::{Event, Phase, SessionItem};
@@ -64,27 +64,10 @@ fn told(app: App, event: &Event) {
 /// How the exercise that is up feels, and a note on it.
 fn about_exercise(app: App, index: usize, exercise: &'static Exercise) -> Vec<View> {
     let noted = move || item_of(app, index, &|item| item.discomfort).flatten();
-    let options = || {
-        vec![
-            Choice::plain("no", words::HURTS_NOT),
-            Choice::plain(Discomfort::Mild.slug(), words::HURTS_MILD),
-            Choice::plain(Discomfort::Painful.slug(), words::HURTS_PAINFUL),
-        ]
-    };
-    let hurts = ChoiceGroup {
-        legend: words::HURTS,
-        name: "discomfort",
-        options: Rc::new(options),
-        chosen: Rc::new(move || noted().map_or("no", Discomfort::slug).into()),
-        on_choose: Rc::new(move |value| {
-            let event = Event::Discomfort {
-                item: index,
-                discomfort: Discomfort::from_slug(value),
-            };
-            told(app, &event);
-        }),
-        is_chips: true,
-    };
+    let hurts = discomfort(noted, move |discomfort| {
+        let item = index;
+        told(app, &Event::Discomfort { item, discomfort });
+    });
     let advice = live(move || noted().map(|hurt| advice(app, index, hurt)));
     let note = tag("textarea", "input")
         .attr("rows", "2")

@@ -220,6 +220,8 @@ fn amend_set(
         entry,
         exercise,
         keep: Box::new(move |event| act(event)),
-        remove: Box::new(move || remove(Event::RemoveSet { item: index, set })),
+        remove: Some(Box::new(move || {
+            remove(Event::RemoveSet { item: index, set })
+        })),
     }))
 }
