@@ -52,7 +52,7 @@ usage: cargo xtask <command> [flags]
   tidy    checks on the source tree alone
   bench   sizes to target/bench/figures.json
           --start       instead, how soon the app can be used, beside the smallest app
-          --years       instead, what ten years of logs cost
+          --years       instead, what ten and fifty years of logs cost
           --rounds N    of each of these two (5)
           --people N    instead, how near the best the planner comes for N drawn people
           --prove       keep the proofs of the first 40 in tests/oracle/proved.json
