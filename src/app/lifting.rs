@@ -27,6 +27,15 @@ use weekloom_store::SessionLine;
 /// Sets of an exercise added on the day.
 const ADDED_SETS: u8 = 3;
 
+/// A lighter week that a day lies in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Lighter {
+    /// It is under way or was begun.
+    Taken,
+    /// The block has it; it is asked for when it comes.
+    Planned,
+}
+
 impl App {
     /// The unit, without following its changes: for text that is made once.
     #[must_use]
@@ -119,6 +128,21 @@ impl App {
     pub fn lighter_until(self) -> Option<Day> {
         let today = self.today.get();
         self.settings.with(|s| s.deload?.lasts_until(today))
+    }
+
+    /// Whether a day to come lies in a lighter week: one that was taken, or one that
+    /// the block plans and nobody has put off.
+    #[must_use]
+    pub fn lighter_on(self, day: Day) -> Option<Lighter> {
+        let answer = self.settings.with(|s| s.deload);
+        if answer.is_some_and(|answer| answer.is_quiet(day)) {
+            let is_taken = answer.and_then(|answer| answer.lasts_until(day)).is_some();
+            return is_taken.then_some(Lighter::Taken);
+        }
+        // One that cannot be read is set aside and told of elsewhere.
+        let chronicle = self.ask(|store| store.load_chronicle().unwrap_or_default());
+        let block = chronicle.block_on(day)?;
+        block.lighter_until(day).map(|_| Lighter::Planned)
     }
 
     /// A block that is over while none has followed it, in words; for four weeks.

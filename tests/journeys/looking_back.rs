@@ -39,7 +39,15 @@ fn the_last_weeks_are_looked_through_and_too_few_say_so() {
         let page = journey.days_later(5).await;
         page.sees(words::LIGHTER_IN_BLOCK).await;
         page.find(Role::Button, words::LIGHTER_TAKE).await;
+        // The days of it say so, and what is left in them once it is taken.
         let places = Places(&page);
+        places.go(words::WEEK).await;
+        page.sees(words::LIGHTER_PLANNED).await;
+        places.go(words::TODAY).await;
+        page.tap(Role::Button, words::LIGHTER_TAKE).await;
+        places.go(words::WEEK).await;
+        page.sees(words::LIGHTER_SESSION).await;
+        page.misses(words::LIGHTER_PLANNED).await;
         places.go(words::LOG).await;
         page.tap(Role::Link, words::REVIEW).await;
         page.sees(&words::week_of(6, 6)).await;

@@ -198,24 +198,26 @@ impl Past {
         })
     }
 
-    /// One more set, with the numbers of the last as a beginning.
+    /// One more set, with the numbers of the last or those aimed at as a beginning.
     fn another_form(
         self,
         item: usize,
         last: Option<SetEntry>,
         exercise: Option<&'static Exercise>,
     ) -> Vec<View> {
-        let (set, asked) = self.session.with_untracked(|session| {
+        let (set, target, asked) = self.session.with_untracked(|session| {
             let item = &session.items[item];
-            (item.sets.len(), item.prescription.reps.0)
+            (item.sets.len(), item.target, item.prescription.reps.0)
         });
-        let entry = last.unwrap_or(SetEntry {
+        let aim = target.map_or((None, asked), |target| (target.load, target.count));
+        let (load, count) = last.map_or(aim, |last| (Some(last.load), last.count));
+        let entry = SetEntry {
             kind: SetKind::Work,
-            load: Load::ZERO,
-            count: asked,
+            load: load.unwrap_or(Load::ZERO),
+            count,
             rir: None,
             at: Moment::default(),
-        });
+        };
         let keep = move |event| {
             if let Event::AmendSet {
                 load, count, rir, ..
@@ -266,9 +268,7 @@ impl Past {
     fn changes(self, index: usize) -> Vec<View> {
         let today = self.app.today.get_untracked();
         let on = |at: Moment| dates::date(clock::day_of(at), today);
-        let (id, count) = self
-            .session
-            .with(|session| (session.id.clone(), session.items.len()));
+        let id = self.session.with(|session| session.id.clone());
         self.trace.with(|trace| {
             let of_sets = trace
                 .of_session(&id)
@@ -276,7 +276,7 @@ impl Past {
                 .map(|change| self.set_changed(change, &on(change.at)));
             let of_remarks = trace
                 .remarks_of(&id)
-                .filter(|change| usize::from(change.item) == index && index < count)
+                .filter(|change| usize::from(change.item) == index)
                 .map(|change| {
                     words::remark_was(&change.note, hurt(change.discomfort), &on(change.at))
                 });

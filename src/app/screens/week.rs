@@ -1,6 +1,7 @@
 //! The coming days: what is due when, how long it takes, and the loom.
 
 use super::{card, list, page, page_head, soft_small};
+use crate::lifting::Lighter;
 use crate::markup::{Tag, View, button, link, live, tag};
 use crate::parts::loom_of;
 use crate::route::Route;
@@ -64,8 +65,13 @@ fn coming_day(app: App, coming: Coming, is_open: bool) -> Tag {
         plan_day,
         state,
     } = coming;
+    let is_ahead = matches!(state, State::Due | State::Coming);
+    let lighter = if is_ahead { app.lighter_on(day) } else { None };
     let (mut focus, mut seconds, mut names) = ("", 0, Vec::new());
-    if let Some(planned) = plan_day.and_then(|plan_day| app.planned(plan_day, day)) {
+    if let Some(mut planned) = plan_day.and_then(|plan_day| app.planned(plan_day, day)) {
+        if lighter == Some(Lighter::Taken) {
+            planned = planned.lighter(app.catalogue());
+        }
         (focus, seconds) = (terms::focus(planned.focus), planned.seconds);
         for item in &planned.items {
             names.push(app.name_of(&item.prescription.exercise));
@@ -92,7 +98,13 @@ fn coming_day(app: App, coming: Coming, is_open: bool) -> Tag {
     let what = tag("div", "day__what")
         .with(tag("strong", "").with(focus))
         .with(tag("span", "soft small day__list").with(names.join(", ")))
-        .with(tag("span", "small").with(word));
+        .with(tag("span", "small").with(word))
+        .with(lighter.map(|lighter| {
+            tag("span", "small").with(match lighter {
+                Lighter::Taken => words::LIGHTER_SESSION,
+                Lighter::Planned => words::LIGHTER_PLANNED,
+            })
+        }));
     let go =
         (state == State::Due).then(|| link("button day__go", Route::Today.hash(), words::TODAY));
     let settle = match state {

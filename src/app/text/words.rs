@@ -671,6 +671,8 @@ pub const LIGHTER_NOW: &str = "Less load, fewer sets, more left in you. It ends 
 pub const LIGHTER_END: &str = "End it now";
 /// Marks a session of it.
 pub const LIGHTER_SESSION: &str = "Lighter week";
+/// Marks the days of one that the block plans.
+pub const LIGHTER_PLANNED: &str = "Lighter week in your block";
 /// Marks the days of it.
 #[must_use]
 pub fn lighter_until(when: &str) -> String {
