@@ -193,5 +193,38 @@ fn what_a_limit_costs_is_told_when_it_is_asked_for() {
         page.tap(Role::Button, words::ASK_RELIEF).await;
         page.sees("10 more minutes a session: ").await;
         page.misses(words::ASK_RELIEF).await;
+        page.misses(words::WORKING_OUT).await;
+    });
+}
+
+/// Two short sessions on a floor: nothing to pull on, and the app says what would
+/// bring it.
+#[test]
+fn what_the_week_lacks_is_told_with_what_mends_it() {
+    journey::run("lacks", async |journey| {
+        let page = journey.open().await;
+        let opening = FirstOpening(&page);
+        opening.read_cautions().await;
+        page.tap(Role::Radio, "30").await;
+        opening.next(words::WITH_WHAT).await;
+        page.tap(Role::Radio, "My own weight").await;
+        opening.next(words::ABOUT_YOU).await;
+        opening.weave().await;
+        to_plan(&page).await;
+        page.tap(Role::Button, words::ASK_RELIEF).await;
+        page.misses(words::WORKING_OUT).await;
+        let lacks = page.script(
+            "const card = [...document.querySelectorAll('main section')]
+                .find((s) => s.querySelector('h2')?.textContent === arguments[0]);
+            return [...card.querySelectorAll('h3')].map((h) => [h.textContent,
+                [...h.nextElementSibling.querySelectorAll('li')].map((l) => l.textContent)]);",
+            vec![words::RELIEF.into()],
+        );
+        let lacks: Vec<(String, Vec<String>)> =
+            serde_json::from_value(lacks.await).expect("what is lacking");
+        assert!(!lacks.is_empty());
+        assert!(lacks.iter().all(|(_, ways)| !ways.is_empty()), "{lacks:?}");
+        let ways = || lacks.iter().flat_map(|(_, ways)| ways);
+        assert!(ways().any(|way| way.starts_with("With ")), "{lacks:?}");
     });
 }

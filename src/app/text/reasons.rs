@@ -13,7 +13,7 @@ use weekloom_engine::calendar::Day;
 use weekloom_engine::catalogue::{Exercise, ExerciseId, HalfSets, Loading, Measure, Muscle};
 use weekloom_engine::log::{Discomfort, SetEntry, SetKind};
 use weekloom_engine::plan::objective::BASICS;
-use weekloom_engine::plan::{Difference, Limit, PickReason, PlanNote, Relief};
+use weekloom_engine::plan::{Difference, Limit, PickReason, PlanNote, Relief, Shortfall};
 use weekloom_engine::progress::{DeloadReason, Evidence, Reason, Rise, Shown, Suggestion};
 use weekloom_engine::units::{Load, Unit};
 use weekloom_store::backup::{Part, Preview};
@@ -447,12 +447,24 @@ pub fn pick(reason: &PickReason) -> String {
 
 /// What one limit costs.
 #[must_use]
-pub fn relief(relief: &Relief) -> String {
-    let mut text = match relief.limit {
+pub fn relief(relief: &Relief, name_of: impl Fn(&ExerciseId) -> Text) -> String {
+    let mut text = gain(relief, name_of);
+    if let Some(note) = relief.mends.first() {
+        text += &say!(" It mends this: {note}", note = plan_note(note));
+    }
+    text
+}
+
+/// What the week would gain without a limit.
+fn gain(relief: &Relief, name_of: impl Fn(&ExerciseId) -> Text) -> String {
+    let mut text = match &relief.limit {
         Limit::Minutes(more) => say!("{minutes} more minutes a session", minutes = more),
-        Limit::Day(day) => say!("With a session on {weekday}", weekday = weekday(day)),
-        Limit::Kit(thing) => say!("With {thing}", thing = terms::equipment(thing)),
-        Limit::Excluded(_) => said("With nothing ruled out"),
+        Limit::Day(day) => say!("With a session on {weekday}", weekday = weekday(*day)),
+        Limit::Kit(thing) => say!("With {thing}", thing = terms::equipment(*thing)),
+        Limit::Excluded(these) => match these.as_slice() {
+            [one] => say!("With {exercise} allowed again", exercise = name_of(one)),
+            _ => said("With nothing ruled out"),
+        },
         Limit::Disliked => said("With what you dislike"),
     };
     text += ": ";
@@ -464,10 +476,29 @@ pub fn relief(relief: &Relief) -> String {
         text += &say!(", most for {muscle}", muscle = terms::muscle(muscle));
     }
     text += ".";
-    if let Some(note) = relief.mends.first() {
-        text += &say!(" It mends this: {note}", note = plan_note(note));
-    }
     text
+}
+
+/// Something the week lacks, and each limit that mends it, or why none does.
+#[must_use]
+pub fn shortfall(
+    shortfall: &Shortfall,
+    name_of: impl Fn(&ExerciseId) -> Text,
+) -> (String, Vec<String>) {
+    let lack = finding(&shortfall.lack, |_| String::new());
+    let mut ways: Vec<String> = shortfall
+        .mended_by
+        .iter()
+        .map(|found| gain(found, &name_of))
+        .collect();
+    if shortfall.is_for_doctor {
+        ways.push(said(
+            "Your joint limits rule out what would serve. Whether they can give way is for a doctor to say.",
+        ));
+    } else if ways.is_empty() {
+        ways.push(said("No single limit that was tried mends it."));
+    }
+    (lack, ways)
 }
 
 /// What the plan could not do.
@@ -479,11 +510,11 @@ pub fn plan_note(note: &PlanNote) -> String {
             pattern = terms::pattern(*pattern)
         ),
         PlanNote::SlotDropped { day, patterns } => say!(
-            "Day {day}: no time for a {pattern}. More minutes would bring it back.",
+            "Day {day}: no time for {pattern}. More minutes would bring it back.",
             day = day + 1,
             pattern = patterns
                 .first()
-                .map_or_else(|| tr("further exercise"), |&p| terms::pattern(p))
+                .map_or_else(|| tr("a further exercise"), |&p| terms::pattern(p))
         ),
         PlanNote::BelowFloor {
             muscle,

@@ -875,9 +875,11 @@ pub const THIS_WEEK: &str = "This week and the next";
 /// Card.
 pub const RELIEF: &str = "What a limit costs";
 /// What it tells.
-pub const RELIEF_MORE: &str = "What a newly woven week would gain if you had more minutes, days or equipment, or ruled less out.";
+pub const RELIEF_MORE: &str = "What a newly woven week would gain if you had more minutes, days or equipment, or ruled less out, and what mends what it lacks.";
 /// Works it out.
 pub const ASK_RELIEF: &str = "Work it out";
+/// It is on its way.
+pub const WORKING_OUT: &str = "Weeks are being woven\u{2026}";
 /// None is worth telling.
 pub const NO_RELIEF: &str =
     "Nothing of note: more minutes, days or equipment would hardly change this week.";

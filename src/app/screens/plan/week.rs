@@ -11,13 +11,17 @@ use crate::screens::questions::toggle_day;
 use crate::screens::{list, page, page_head, soft_live, soft_small};
 use crate::state::App;
 use crate::text::{dates, reasons, terms, words};
+use leptos::prelude::set_timeout;
 use std::rc::Rc;
+use std::time::Duration;
 use weekloom_engine::calendar::Weekday;
-use weekloom_engine::catalogue::Measure;
+use weekloom_engine::catalogue::{ExerciseId, Measure};
 use weekloom_engine::plan::{self, Edit, OwnSplit, PlanDay, PlanItem, Split, SplitDay, SplitId};
 
 /// Limits told of at most.
 const MOST_RELIEFS: usize = 3;
+/// Long enough for a frame to be painted.
+const PAINTED: Duration = Duration::from_millis(50);
 
 /// The whole plan.
 pub fn week() -> View {
@@ -81,27 +85,20 @@ fn not_met(app: App) -> Option<Tag> {
     (!notes.is_empty()).then(|| quiet_card(words::NOT_MET).with(list(notes)))
 }
 
-/// What a new week would gain if a limit gave way; worked out when it is asked for, since
-/// each answer is a week planned anew.
+/// What a new week would gain if a limit gave way, and what this one lacks and would
+/// mend it; worked out when it is asked for, since each answer is a week planned anew.
 fn relief(app: App) -> Tag {
-    let told: Held<Option<Vec<String>>> = Held::new(None);
+    let asked = Held::new(false);
+    let told: Held<Option<Costs>> = Held::new(None);
     let ask = move || {
-        let found = app.person.get_untracked().and_then(|person| {
-            let found = plan::reliefs(app.catalogue(), &person).ok()?;
-            Some(
-                found
-                    .iter()
-                    .take(MOST_RELIEFS)
-                    .map(reasons::relief)
-                    .collect(),
-            )
-        });
-        told.set(Some(found.unwrap_or_default()));
+        asked.set(true);
+        // The word that it is on its way is painted first.
+        set_timeout(move || told.set(Some(worked_out(app))), PAINTED);
     };
-    let answer = move || match told.get() {
-        None => button("button", words::ASK_RELIEF, ask).into(),
-        Some(lines) if lines.is_empty() => View::from(tag("p", "").with(words::NO_RELIEF)),
-        Some(lines) => list(lines).into(),
+    let answer = move || match (told.get(), asked.get()) {
+        (Some(costs), _) => View::from(costs),
+        (None, true) => tag("p", "").with(words::WORKING_OUT).into(),
+        (None, false) => button("button", words::ASK_RELIEF, ask).into(),
     };
     quiet_card(words::RELIEF)
         .with(soft_small(words::RELIEF_MORE))
@@ -110,6 +107,53 @@ fn relief(app: App) -> Tag {
                 .attr("role", "status")
                 .with(live(answer)),
         )
+}
+
+/// What limits cost, in words.
+#[derive(Clone, Default, PartialEq)]
+struct Costs {
+    /// What would be gained where one gives way.
+    gains: Vec<String>,
+    /// What is lacking, with what mends it.
+    lacks: Vec<(String, Vec<String>)>,
+}
+
+impl From<Costs> for View {
+    fn from(costs: Costs) -> Self {
+        if costs == Costs::default() {
+            return tag("p", "").with(words::NO_RELIEF).into();
+        }
+        let mut shown: Vec<Self> = Vec::new();
+        if !costs.gains.is_empty() {
+            shown.push(list(costs.gains).into());
+        }
+        for (lack, ways) in costs.lacks {
+            shown.push(tag("h3", "").with(lack).into());
+            shown.push(list(ways).into());
+        }
+        shown.into()
+    }
+}
+
+fn worked_out(app: App) -> Costs {
+    let Some(person) = app.person.get_untracked() else {
+        return Costs::default();
+    };
+    let name = |id: &ExerciseId| app.name_of(id);
+    // Where no plan can be made the page says so itself.
+    let gains = plan::reliefs(app.catalogue(), &person).unwrap_or_default();
+    let lacks = plan::shortfalls(app.catalogue(), &person).unwrap_or_default();
+    Costs {
+        gains: gains
+            .iter()
+            .take(MOST_RELIEFS)
+            .map(|gain| reasons::relief(gain, name))
+            .collect(),
+        lacks: lacks
+            .iter()
+            .map(|lack| reasons::shortfall(lack, name))
+            .collect(),
+    }
 }
 
 /// Whether an exercise is done in turn with the one after or before it.
