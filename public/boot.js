@@ -121,7 +121,8 @@ function keptForms(language, locale) {
   const asked = `${navigator.userAgent}\n${navigator.languages}\n${locale}\n`;
   try {
     const kept = localStorage.getItem(FORMS_KEY);
-    if (kept?.startsWith(asked)) return kept.slice(asked.length);
+    const found = kept?.startsWith(asked) && kept.slice(asked.length);
+    if (found && found.split("\n").length === 8) return found; // Every line, none cut off.
   } catch {
     // Where storage is denied they are asked for anew.
   }

@@ -27,6 +27,9 @@ use weekloom_store::SessionLine;
 /// Sets of an exercise added on the day.
 const ADDED_SETS: u8 = 3;
 
+/// Days for which the end of a block is told (the project's own judgement).
+const ENDED_DAYS: i32 = 28;
+
 /// A lighter week that a day lies in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Lighter {
@@ -145,13 +148,13 @@ impl App {
         block.lighter_until(day).map(|_| Lighter::Planned)
     }
 
-    /// A block that is over while none has followed it, in words; for four weeks.
+    /// A block that is over while none has followed it, in words, for some weeks.
     #[must_use]
     pub fn ended_block(self) -> Option<String> {
         let today = self.today.get_untracked();
         let chronicle = self.ask(|store| store.load_chronicle()).ok()?;
         let last = chronicle.blocks.values().next_back()?;
-        let is_lately = (0..28).contains(&today.days_since(last.end()));
+        let is_lately = (0..ENDED_DAYS).contains(&today.days_since(last.end()));
         is_lately.then(|| block::place(last, today))
     }
 

@@ -112,6 +112,14 @@ fn an_exercise_and_the_weeks_show_what_the_log_holds() {
         let picture = std::fs::read_to_string(file).expect("the picture");
         assert!(picture.contains("Chest: sets by week"), "{picture}");
         assert!(picture.matches("<rect").count() > 10, "{picture}");
+
+        places.go(words::LOG).await;
+        page.tap(Role::Link, words::BODY_WEIGHT).await;
+        page.tap(Role::Button, words::SAVE_PICTURE).await;
+        let file = journey.next_download(&page).await;
+        let picture = std::fs::read_to_string(file).expect("the picture");
+        assert!(picture.contains(words::BODY_WEIGHT), "{picture}");
+        assert!(picture.contains("<circle"), "{picture}");
     });
 }
 

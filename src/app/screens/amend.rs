@@ -30,17 +30,26 @@ pub struct Amend {
     pub remove: Option<Box<dyn Fn()>>,
 }
 
+/// Whether it hurt, in the words it is chosen by.
+pub const fn hurt(noted: Option<Discomfort>) -> &'static str {
+    match noted {
+        None => words::HURTS_NOT,
+        Some(Discomfort::Mild) => words::HURTS_MILD,
+        Some(Discomfort::Painful) => words::HURTS_PAINFUL,
+    }
+}
+
 /// Whether an exercise hurts, as a choice; `None` for not.
 pub fn discomfort(
     noted: impl Fn() -> Option<Discomfort> + 'static,
     choose: impl Fn(Option<Discomfort>) + 'static,
 ) -> ChoiceGroup {
     let options = || {
-        vec![
-            Choice::plain("no", words::HURTS_NOT),
-            Choice::plain(Discomfort::Mild.slug(), words::HURTS_MILD),
-            Choice::plain(Discomfort::Painful.slug(), words::HURTS_PAINFUL),
-        ]
+        let choice = |noted: Option<Discomfort>| {
+            Choice::plain(noted.map_or("no", Discomfort::slug), hurt(noted))
+        };
+        let all = Discomfort::ALL.iter().copied().map(Some);
+        [None].into_iter().chain(all).map(choice).collect()
     };
     ChoiceGroup {
         legend: words::HURTS,

@@ -3,7 +3,7 @@
 //!
 //! Start at [`one_session`]. A change is kept with its trace in one go.
 
-use super::amend::{Amend, amend, discomfort};
+use super::amend::{Amend, amend, discomfort, hurt};
 use super::{page, page_head_under, soft};
 use crate::effects::clock;
 use crate::held::Held;
@@ -72,15 +72,6 @@ pub fn one_session(id: &str) -> View {
 
 fn place(at: usize) -> u8 {
     u8::try_from(at).unwrap_or(u8::MAX)
-}
-
-/// Whether it hurt, in words.
-fn hurt(noted: Option<Discomfort>) -> &'static str {
-    tr(match noted {
-        None => words::HURTS_NOT,
-        Some(Discomfort::Mild) => words::HURTS_MILD,
-        Some(Discomfort::Painful) => words::HURTS_PAINFUL,
-    })
 }
 
 const fn numbers(entry: &SetEntry) -> SetNumbers {
@@ -278,7 +269,7 @@ impl Past {
                 .remarks_of(&id)
                 .filter(|change| usize::from(change.item) == index)
                 .map(|change| {
-                    words::remark_was(&change.note, hurt(change.discomfort), &on(change.at))
+                    words::remark_was(&change.note, tr(hurt(change.discomfort)), &on(change.at))
                 });
             of_sets
                 .chain(of_remarks)

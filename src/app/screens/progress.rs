@@ -252,7 +252,7 @@ fn in_words(app: App, exercise: &Exercise, load: Load, count: u16) -> String {
 }
 
 /// The picture of this name as a file, with words above it.
-fn save_picture(app: App, picture: String, head: String, file: String) -> Tag {
+pub(super) fn save_picture(app: App, picture: String, head: String, file: String) -> Tag {
     button("button", words::SAVE_PICTURE, move || {
         let svg = document().query_selector(&picture).ok().flatten();
         let made = svg.and_then(|svg| picture::standing_alone(&svg, &head).ok());

@@ -3,7 +3,7 @@
 //!
 //! Start at [`asked`] and [`weight`].
 
-use super::progress::{Range, ranges};
+use super::progress::{Range, ranges, save_picture};
 use super::review::table;
 use super::{card, page, page_head_under, soft_small};
 use crate::held::Held;
@@ -219,4 +219,9 @@ fn over_time(app: App, from: Day, changes: Held<u32>) -> Tag {
                 .with(tag("summary", "").with(words::LOOM_TABLE))
                 .with(table(heads, body)),
         )
+        .with((within.len() > 1).then(|| {
+            let head = tr(words::BODY_WEIGHT).to_owned();
+            let file = "weekloom-body-weight.svg".to_owned();
+            save_picture(app, "svg.chart".to_owned(), head, file)
+        }))
 }

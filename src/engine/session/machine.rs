@@ -90,8 +90,7 @@ impl Session {
             } => {
                 let start = self.started.unwrap_or_default();
                 let found = self.item_mut(*item)?;
-                #[expect(clippy::cast_possible_wrap, reason = "at most twenty")]
-                bounds::SETS.check(found.work_sets_done() as i64 + 1)?;
+                check_room(found, SetKind::Work)?;
                 let at = found.sets.last().map_or(start, |set| set.at);
                 let set = check_set(*load, *count, *rir, SetKind::Work, at)?;
                 found.sets.push(set);
@@ -257,15 +256,7 @@ impl Session {
             entry.at = entry.at.max(Moment(last.0.saturating_add(1)));
         }
         let item = self.item_mut(at)?;
-        if item.sets.len() >= MOST_SETS {
-            return Err(Refusal::HasSets {
-                sets: item.sets.len(),
-            });
-        }
-        if entry.kind == SetKind::Work {
-            #[expect(clippy::cast_possible_wrap, reason = "at most twenty")]
-            bounds::SETS.check(item.work_sets_done() as i64 + 1)?;
-        }
+        check_room(item, entry.kind)?;
         item.sets.push(entry);
         match entry.kind {
             SetKind::WarmUp => self.phase = Phase::Active,
@@ -470,6 +461,20 @@ impl Session {
 
 fn check_count(count: u16) -> Result<(), OutOfBounds> {
     bounds::COUNT.check(i64::from(count)).map(|_| ())
+}
+
+/// Whether one more set of this kind may be put into an item.
+fn check_room(item: &SessionItem, kind: SetKind) -> Result<(), Refusal> {
+    if item.sets.len() >= MOST_SETS {
+        return Err(Refusal::HasSets {
+            sets: item.sets.len(),
+        });
+    }
+    if kind == SetKind::Work {
+        #[expect(clippy::cast_possible_wrap, reason = "at most twenty")]
+        bounds::SETS.check(item.work_sets_done() as i64 + 1)?;
+    }
+    Ok(())
 }
 
 fn check_set(

@@ -88,6 +88,17 @@ fn a_forgotten_set_is_put_behind_the_others() {
     let most = usize::try_from(bounds::SETS.most).expect("a number");
     let full = run(before, &vec![forgotten(1); most]);
     assert!(full.apply(&forgotten(1), at(99)).is_err());
+    // Warm-ups take room too.
+    let mut warm = run(resting(), &[Event::SkipRest]);
+    while let Ok(next) = warm.apply(&warm_up(), at(90)) {
+        warm = next;
+    }
+    let warm = run(warm, &[Event::Finish]);
+    let sets = warm.items[0].sets.len();
+    assert_eq!(
+        warm.apply(&forgotten(0), at(99)),
+        Err(Refusal::HasSets { sets })
+    );
 }
 
 fn warm_up() -> Event {
