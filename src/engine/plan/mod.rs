@@ -22,6 +22,7 @@ pub mod split;
 pub(crate) mod staples;
 #[cfg(test)]
 pub(crate) mod tests;
+mod tight;
 pub mod time;
 
 pub use alternatives::{Alternative, Difference, alternatives};

@@ -9,6 +9,7 @@
 use super::bound::{self, Prices};
 use super::objective::{BASICS, DayPicks, DaySum, Model, Pick, SETS, SLOTS, Week, WeekSum};
 use super::opening::{Opening, Others, Standing};
+use super::tight;
 use crate::order::sort_by_key;
 
 /// Rounds of the local search. Real problems come to rest in a handful; the
@@ -49,6 +50,10 @@ pub(super) fn solve(model: &Model<'_>) -> (Week, i64) {
         best = priced;
     }
     best.replan_all(&shortlists, &prices);
+    if let Some(mut tight) = best.anew_if_tight() {
+        tight.replan_all(&shortlists, &prices);
+        best = tight;
+    }
     (best.week, most.max(best.points))
 }
 
@@ -403,6 +408,23 @@ impl<'m, 'a> Search<'m, 'a> {
             drafts = next;
         }
         drafts
+    }
+
+    /// A better week from nothing, if the one day there is has no time for a basic
+    /// pattern.
+    fn anew_if_tight(&self) -> Option<Self> {
+        let model = self.model;
+        let is_left_out = |basic: usize| model.uncovered_cost(basic, self.covered[basic]) > 0;
+        if model.days.len() != 1 || !(0..BASICS.len()).any(is_left_out) {
+            return None;
+        }
+        let mut anew = Self::new(model);
+        let fillings = tight::fillings(model, &anew.others(0), 0);
+        for picks in fillings {
+            anew.take_if_better(0, picks);
+        }
+        anew.improve();
+        (anew.points > self.points).then_some(anew)
     }
 
     /// Days that keep a slot out of rank, mostly for the sake of a basic pattern:
