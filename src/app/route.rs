@@ -70,6 +70,8 @@ pub enum Route {
     LogSession(String),
     /// What one has elsewhere, brought here before anything else.
     Restore,
+    /// The first questions, before anything else.
+    Answers,
     /// Whose invented logs the demonstration shows, before anything else.
     Crew,
     /// One of the person's own exercises, by its slug, or a new one.
@@ -215,7 +217,9 @@ impl Route {
             Self::OwnExercise(id) => format!("#/kit/exercises/{id}"),
             Self::Kit(KitPage::Spreadsheet) => "#/kit/spreadsheet".into(),
             // What comes before anything else has no address of its own.
-            Self::Restore | Self::Crew | Self::Kit(KitPage::Data) => "#/kit/data".into(),
+            Self::Restore | Self::Answers | Self::Crew | Self::Kit(KitPage::Data) => {
+                "#/kit/data".into()
+            }
             Self::Kit(KitPage::Others) => "#/kit/others".into(),
             Self::Kit(KitPage::Looks) => "#/kit/looks".into(),
             Self::Kit(KitPage::Cautions) => "#/kit/cautions".into(),

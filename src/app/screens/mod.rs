@@ -1,6 +1,7 @@
 //! What one sees: a module for each place of [`crate::route::Route`].
 
 mod amend;
+mod answers;
 mod away;
 mod banners;
 mod compare;
@@ -141,6 +142,7 @@ fn desk_of(place: Route) -> View {
         Route::LogSession(id) => past::one_session(&id),
         Route::OwnExercise(id) => kit::editor(&id),
         Route::Restore => kit::import(),
+        Route::Answers => answers::questions(),
         Route::Crew => crew::crew(),
         Route::Kit(page) => kit::page(page),
     }
