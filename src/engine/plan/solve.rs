@@ -65,6 +65,10 @@ const UNSAVED: [i64; 2] = [300, 900];
 /// project's own judgement).
 const WIDER: usize = 8;
 
+/// Changes of other slots that may follow one for the worse (the project's own
+/// judgement: more brings little).
+const FOLLOWING: usize = 3;
+
 /// Seconds of a session up to which every choice weighs more (the project's own
 /// judgement).
 const SHORT_S: u32 = 35 * 60;
@@ -240,10 +244,26 @@ impl<'m, 'a> Search<'m, 'a> {
     /// Gives the slot its best content: any candidate, up to so many sets, or
     /// nothing.
     fn refill(&mut self, day: usize, slot: usize, most: u8) -> bool {
+        let found = self.better_content(day, slot, most, self.points);
+        if let Some((_, picks)) = found {
+            self.take_anyway(day, picks);
+        }
+        found.is_some()
+    }
+
+    /// The day with the slot's best content, if that makes the week worth more
+    /// than a threshold, and what it is worth.
+    fn better_content(
+        &self,
+        day: usize,
+        slot: usize,
+        most: u8,
+        threshold: i64,
+    ) -> Option<(i64, DayPicks)> {
         let before = self.week.days[day][slot];
         let others = self.others(day);
         let open = Opening::new(self.model, &others, (day, slot), &self.week.days[day]);
-        let mut best = (self.points, before);
+        let mut best = (threshold, before);
         let mut consider = |content: Option<Pick>, untimed: i64| {
             if content != before
                 && let Some(points) = open.timed(untimed, content, best.0)
@@ -260,13 +280,14 @@ impl<'m, 'a> Search<'m, 'a> {
         }
         consider(None, open.empty());
         let (points, content) = best;
-        if content == before {
-            return false;
-        }
-        let picks = open.picks_with(content);
+        (content != before).then(|| (points, open.picks_with(content)))
+    }
+
+    /// Takes the day's picks for better or worse.
+    fn take_anyway(&mut self, day: usize, picks: DayPicks) {
         let sum = self.model.sum_day(day, &picks);
+        let points = self.others(day).with(self.model, day, &picks, &sum);
         self.take(day, picks, sum, points);
-        true
     }
 
     fn improve(&mut self) {
@@ -316,7 +337,10 @@ impl<'m, 'a> Search<'m, 'a> {
             }
             if moved {
                 self.improve();
-            } else if !self.make_room() && !self.pass_on(shortlists, prices) {
+            } else if !self.make_room()
+                && !(is_short && self.follow_through(shortlists))
+                && !self.pass_on(shortlists, prices)
+            {
                 break;
             }
         }
@@ -580,6 +604,55 @@ impl<'m, 'a> Search<'m, 'a> {
             self.take(d1, before, sum_before, points_before);
         }
         found.is_some()
+    }
+
+    /// Changes one slot even for the worse, and lets the others of the day follow,
+    /// one after the other what helps most: improvements of up to [`FOLLOWING`]
+    /// changes more.
+    fn follow_through(&mut self, shortlists: &[Vec<Vec<Pick>>]) -> bool {
+        let model = self.model;
+        let mut moved = false;
+        for (day, shortlists) in shortlists.iter().enumerate() {
+            for (slot, shortlist) in shortlists.iter().enumerate() {
+                for content in shortlist.iter().copied().map(Some).chain([None]) {
+                    let mut picks = self.week.days[day];
+                    if picks[slot] == content {
+                        continue;
+                    }
+                    picks[slot] = content;
+                    let lift = content.map(|pick| model.lift_of(day, slot, pick));
+                    for (other, pick) in picks.iter_mut().enumerate() {
+                        let is_twice = |p: Pick| Some(model.lift_of(day, other, p)) == lift;
+                        *pick = pick.filter(|&p| other == slot || !is_twice(p));
+                    }
+                    let mut trial = self.clone();
+                    trial.take_anyway(day, picks);
+                    for _ in 0..FOLLOWING {
+                        if trial.points > self.points || !trial.follow(day, slot) {
+                            break;
+                        }
+                    }
+                    if trial.points > self.points {
+                        *self = trial;
+                        moved = true;
+                    }
+                }
+            }
+        }
+        moved
+    }
+
+    /// The change of one of the day's other slots that helps most.
+    fn follow(&mut self, day: usize, slot: usize) -> bool {
+        let mut best = None;
+        for other in (0..self.model.days[day].len()).filter(|&other| other != slot) {
+            let least = best.map_or(self.points, |(points, _)| points);
+            best = self.better_content(day, other, SETS.1, least).or(best);
+        }
+        if let Some((_, picks)) = best {
+            self.take_anyway(day, picks);
+        }
+        best.is_some()
     }
 
     /// Changes one slot while another of the day gives up a set, and fills an
