@@ -3,14 +3,16 @@
 //!
 //! Start at [`App::edit`]. A step holds the plan it leads to as kept text. The
 //! latest [`KEPT`] on either side outlive a reload; a plan that came from
-//! elsewhere (a backup, another window) begins without any.
+//! elsewhere (a backup, another window) begins without any. One's own cycles have
+//! steps of their own, which last as long as the page: [`App::change_cycles`].
 
 use crate::effects::storage::session_storage;
 use crate::state::App;
 use crate::text::language::tr;
 use crate::text::{edits, errors, words};
 use weekloom_engine::calendar::Weekday;
-use weekloom_engine::plan::{Edit, PlanNote};
+use weekloom_engine::person::Person;
+use weekloom_engine::plan::{Edit, OwnSplit, PlanNote, SplitId};
 use weekloom_store::AcceptedPlan;
 use weekloom_store::wire::{from_text, to_text};
 
@@ -63,7 +65,110 @@ impl Steps {
     }
 }
 
+/// A way back or forth among one's own cycles.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct CycleStep {
+    /// The cycle that was changed.
+    name: String,
+    cycles: Vec<OwnSplit>,
+    /// What one trained by then.
+    split: Option<SplitId>,
+}
+
+/// The steps back from changes of one's own cycles, and forth again.
+#[derive(Debug, Default)]
+pub struct CycleSteps {
+    /// The cycles that the steps lead from; none of them holds for others.
+    at: Vec<OwnSplit>,
+    back: Vec<CycleStep>,
+    forth: Vec<CycleStep>,
+}
+
+impl CycleSteps {
+    const fn of_mut(&mut self, way: Way) -> &mut Vec<CycleStep> {
+        match way {
+            Way::Back => &mut self.back,
+            Way::Forth => &mut self.forth,
+        }
+    }
+}
+
 impl App {
+    /// Changes one's own cycles and keeps them; the name says which was changed.
+    pub fn change_cycles(self, name: String, change: &dyn Fn(&mut Person)) {
+        let Some(before) = self.person.get_untracked() else {
+            return;
+        };
+        let mut person = before.clone();
+        change(&mut person);
+        if person == before {
+            return;
+        }
+        self.cycle_steps.update(|steps| {
+            if steps.at != before.own_splits {
+                steps.back.clear();
+            }
+            steps.at.clone_from(&person.own_splits);
+            steps.forth.clear();
+            steps.back.push(CycleStep {
+                name,
+                cycles: before.own_splits,
+                split: before.split,
+            });
+        });
+        self.set_person(person);
+    }
+
+    /// The cycle that the next step that way would change.
+    pub fn next_cycle_step(self, way: Way) -> Option<String> {
+        self.cycle_steps.with(|steps| {
+            let is_here = self
+                .person
+                .with(|person| person.as_ref().is_some_and(|p| p.own_splits == steps.at));
+            let steps = match way {
+                Way::Back => &steps.back,
+                Way::Forth => &steps.forth,
+            };
+            let next = steps.last().filter(|_| is_here);
+            next.map(|step| step.name.clone())
+        })
+    }
+
+    /// Undoes the last change of one's own cycles, or does it again.
+    pub fn go_among_cycles(self, way: Way) {
+        let Some(mut person) = self.person.get_untracked() else {
+            return;
+        };
+        let mut found = None;
+        self.cycle_steps.update(|steps| {
+            found = steps.of_mut(way).pop();
+            let Some(step) = &found else { return };
+            steps.at.clone_from(&step.cycles);
+            let other = match way {
+                Way::Back => Way::Forth,
+                Way::Forth => Way::Back,
+            };
+            steps.of_mut(other).push(CycleStep {
+                name: step.name.clone(),
+                cycles: person.own_splits.clone(),
+                split: person.split.clone(),
+            });
+        });
+        let Some(step) = found else { return };
+        // What was taken up since stays, unless it is gone with the step.
+        let is_own =
+            |cycles: &[OwnSplit], id: &SplitId| cycles.iter().any(|own| own.split.id == *id);
+        let present = person.split.take();
+        let is_gone = |id: &SplitId| is_own(&person.own_splits, id) && !is_own(&step.cycles, id);
+        person.split = match present {
+            Some(id) if is_gone(&id) => None,
+            None => step.split,
+            kept => kept,
+        };
+        person.own_splits = step.cycles;
+        self.set_person(person);
+    }
+
     /// Makes an edit of the plan and keeps it.
     ///
     /// # Errors

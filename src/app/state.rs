@@ -5,7 +5,7 @@
 //! shows its effect at once and then keeps it: journal first, then shelf.
 //! "Saved" is said only after the commit.
 
-use crate::editing::Steps;
+use crate::editing::{CycleSteps, Steps};
 use crate::effects::storage::{self, Keeper, Mode, SaveError};
 use crate::effects::{clock, update};
 use crate::held::{Derived, Held, later, untracked};
@@ -98,6 +98,8 @@ pub struct Known {
     pub plan: Held<Option<AcceptedPlan>>,
     /// The steps back from edits of the plan, and forth again.
     pub steps: Held<Steps>,
+    /// The same for one's own cycles.
+    pub cycle_steps: Held<CycleSteps>,
     /// The running session.
     pub session: Held<Option<Session>>,
     /// Settings.
@@ -147,6 +149,7 @@ impl App {
             person: Held::new(None),
             plan: Held::new(None),
             steps: Held::new(Steps::default()),
+            cycle_steps: Held::new(CycleSteps::default()),
             session: Held::new(None),
             settings: Held::new(Settings::default()),
             index: Held::new(Index::default()),

@@ -79,9 +79,29 @@ fn a_cycle_from_nothing_is_woven_and_kept() {
         page.tap(Role::Button, words::TAKE_DAY_OUT).await;
         page.find(Role::Heading, words::CYCLE_DAYS).await;
         page.misses("2. Pull").await;
+        page.tap(Role::Button, &words::of(words::UNDO, "Storm week"))
+            .await;
+        page.find(Role::Link, "2. Pull").await;
+        page.tap(Role::Button, &words::of(words::REDO, "Storm week"))
+            .await;
+        page.misses("2. Pull").await;
         page.tap(Role::Button, words::REMOVE_CYCLE).await;
         page.tap(Role::Button, words::REMOVE_SURE).await;
         page.sees(words::CYCLE_GONE).await;
+
+        // Removed by mistake: it comes back, and is trained by as before.
+        page.tap(Role::Button, &words::of(words::UNDO, "Storm week"))
+            .await;
+        page.find(Role::Link, "Storm week").await;
+        page.script("location.hash = '#/plan/shape'", vec![]).await;
+        assert!(page.is_chosen(Role::Radio, "Storm week").await);
+        page.tap(Role::Link, words::OWN_CYCLES).await;
+        page.tap(Role::Button, &words::of(words::REDO, "Storm week"))
+            .await;
+        // Only the way back still names it.
+        page.find(Role::Button, &words::of(words::UNDO, "Storm week"))
+            .await;
+        assert!(!page.has(Role::Link, "Storm week").await);
         page.script("location.hash = '#/plan'", vec![]).await;
         page.sees(words::OWN_CYCLE).await;
         assert_eq!(lines(&page).await, woven);

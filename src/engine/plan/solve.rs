@@ -337,10 +337,12 @@ impl<'m, 'a> Search<'m, 'a> {
             }
             if moved {
                 self.improve();
-            } else if !self.make_room()
-                && !(is_short && self.follow_through(shortlists))
-                && !self.pass_on(shortlists, prices)
-            {
+                continue;
+            }
+            let moved = self.make_room()
+                || is_short && self.follow_through(shortlists)
+                || self.pass_on(shortlists, prices);
+            if !moved {
                 break;
             }
         }

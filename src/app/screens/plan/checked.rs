@@ -3,6 +3,7 @@
 
 use crate::editing::Way;
 use crate::markup::{Tag, View, button, live, nothing, tag, when};
+use crate::route::{self, Route};
 use crate::screens::soft_small;
 use crate::state::App;
 use crate::text::language::tr;
@@ -73,17 +74,51 @@ fn findings() -> View {
     vec![said.into(), list.into(), more.into()].into()
 }
 
-/// Undo and redo, named, while there is something to undo or redo.
+/// Undo and redo of edits of the plan, named, while there is something to undo
+/// or redo.
 pub fn way_back() -> View {
     let app = App::here();
     let next = move |way| app.steps.with(|steps| steps.next(way).map(str::to_owned));
+    steps(next, move |way| app.go(way))
+}
+
+/// The same for one's own cycles. Where the one that is shown is gone with it, to
+/// what is left.
+pub fn way_back_among_cycles() -> View {
+    let app = App::here();
+    let go = move |way| {
+        app.go_among_cycles(way);
+        let days = |id: &str| {
+            app.person.with_untracked(|person| {
+                let mut own = person.iter().flat_map(|p| &p.own_splits);
+                own.find(|own| own.split.id.as_str() == id)
+                    .map(|own| own.split.days.len())
+            })
+        };
+        if let Route::PlanCycle(id) | Route::PlanCycleDay(id, _) = app.route.get_untracked() {
+            match (days(&id), app.route.get_untracked()) {
+                (None, _) => route::replace(&Route::PlanCycles),
+                (Some(days), Route::PlanCycleDay(_, day)) if usize::from(day) >= days => {
+                    route::replace(&Route::PlanCycle(id));
+                }
+                _ => {}
+            }
+        }
+    };
+    steps(move |way| app.next_cycle_step(way), go)
+}
+
+fn steps(
+    next: impl Fn(Way) -> Option<String> + Copy + 'static,
+    go: impl Fn(Way) + Copy + 'static,
+) -> View {
     let is_any = move || next(Way::Back).or(next(Way::Forth)).is_some();
     let step = move |way, word: &'static str| {
         let name = live(move || match next(way) {
             Some(name) => words::of(tr(word), &name),
             None => tr(word).to_owned(),
         });
-        button("button", tag("span", "").with(name), move || app.go(way))
+        button("button", tag("span", "").with(name), move || go(way))
             .live("aria-disabled", move || {
                 next(way).is_none().then_some("true".into())
             })

@@ -1,9 +1,10 @@
 //! Cycles of the person's own making: a name, days, and for each day the
 //! places for exercises; then woven by the planner, or filled by hand.
 //!
-//! Start at [`cycles`]. Every change is kept at once; the plan follows only
-//! when it is made anew.
+//! Start at [`cycles`]. Every change is kept at once and can be undone; the plan
+//! follows only when it is made anew.
 
+use super::checked::way_back_among_cycles;
 use crate::held::{Held, untracked};
 use crate::markup::{Tag, Text, View, button, either, live, nothing, tag};
 use crate::parts::{labelled, line_button, line_link, refusal, typing_replaces};
@@ -53,12 +54,13 @@ pub fn cycles() -> View {
         .with(own)
         .with(tag("h2", "").with(words::NEW_CYCLE))
         .with(starts)
+        .with(way_back_among_cycles())
         .into()
 }
 
 /// A new cycle with these days, and to its page.
 fn begin(app: App, days: Vec<SplitDay>) {
-    let Some(mut person) = app.person.get_untracked() else {
+    let Some(person) = app.person.get_untracked() else {
         return;
     };
     let id = OwnSplit::free_slug(&person.own_splits);
@@ -70,8 +72,9 @@ fn begin(app: App, days: Vec<SplitDay>) {
         },
     };
     own.settle();
-    person.own_splits.push(own);
-    app.set_person(person);
+    app.change_cycles(own.name.clone(), &|person| {
+        person.own_splits.push(own.clone());
+    });
     route::go(&Route::PlanCycle(id.to_string()));
 }
 
@@ -100,15 +103,18 @@ impl Cycle {
 
     /// Changes the cycle and keeps it.
     fn change(&self, change: &dyn Fn(&mut OwnSplit)) {
-        if let Some(mut person) = self.app.person.get_untracked() {
+        self.app.change_cycles(self.name(), &|person| {
             for own in &mut person.own_splits {
                 if own.split.id == self.id {
                     change(own);
                     own.settle();
                 }
             }
-            self.app.set_person(person);
-        }
+        });
+    }
+
+    fn name(&self) -> String {
+        untracked(&|| self.with(|own| own.name.clone())).unwrap_or_default()
     }
 
     fn change_day(&self, day: u8, change: &dyn Fn(&mut SplitDay)) {
@@ -136,14 +142,13 @@ impl Cycle {
     }
 
     fn remove(&self) {
-        if let Some(mut person) = self.app.person.get_untracked() {
+        self.app.change_cycles(self.name(), &|person| {
             person.own_splits.retain(|own| own.split.id != self.id);
             if person.split.as_ref() == Some(&self.id) {
                 person.split = None;
             }
-            self.app.set_person(person);
-            self.app.tell(words::CYCLE_GONE);
-        }
+        });
+        self.app.tell(words::CYCLE_GONE);
         route::replace(&Route::PlanCycles);
     }
 }
@@ -179,6 +184,7 @@ pub fn cycle(id: &str) -> View {
         .with(fill)
         .with(soft_small(words::REWEAVE_MORE))
         .with(remove(cycle))
+        .with(way_back_among_cycles())
         .into()
 }
 
@@ -361,6 +367,7 @@ pub fn cycle_day(id: &str, day: u8) -> View {
         .with(places)
         .with(tag("section", "card").with(chips(words::DAY_ABOUT, kinds)))
         .with(day_ways(cycle, day))
+        .with(way_back_among_cycles())
         .into()
 }
 
