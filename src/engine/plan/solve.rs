@@ -313,7 +313,7 @@ impl<'m, 'a> Search<'m, 'a> {
     /// and from what is there by the clock; at other prices where that is not
     /// enough and the week is short.
     fn replan_all(&mut self, shortlists: &[Vec<Vec<Pick>>], prices: &Prices) {
-        let is_short = self.model.days.len() <= 2 || self.model.budget_s <= SHORT_S;
+        let is_short = self.is_short();
         for _ in 0..REPLANS {
             let mut moved = false;
             for is_usual in [true, false] {
@@ -346,6 +346,11 @@ impl<'m, 'a> Search<'m, 'a> {
                 break;
             }
         }
+    }
+
+    /// Whether every choice weighs so much that more is tried.
+    fn is_short(&self) -> bool {
+        self.model.days.len() <= 2 || self.model.budget_s <= SHORT_S
     }
 
     /// Plans the day anew, the others as they are: slot by slot in order of
@@ -494,8 +499,11 @@ impl<'m, 'a> Search<'m, 'a> {
                 }
             }
             trial.improve();
+            trial.beam = self.beam;
+            if trial.points <= self.points && trial.is_short() {
+                trial.follow_through(shortlists);
+            }
             if trial.points > self.points {
-                trial.beam = self.beam;
                 *self = trial;
                 return true;
             }
