@@ -108,7 +108,8 @@ fn keep(proved: &[Value]) -> Result<()> {
     Ok(())
 }
 
-/// Shares of people and percentiles of gaps and times.
+/// Shares of people and percentiles of gaps and times. Gaps are shares of the proved bound,
+/// and once of what our week's sets are worth before its costs.
 fn figures(ours: &[Value], proved: &[Value]) -> Value {
     let number = |value: &Value, name: &str| value[name].as_i64().unwrap_or(0);
     // Hundredths of a percent of the proved bound.
@@ -120,6 +121,15 @@ fn figures(ours: &[Value], proved: &[Value]) -> Value {
             .collect()
     };
     let to_bound = each(&|o, p| number(p, "bound") - number(o, "points"));
+    // What a week is worth after its costs can be near nothing; its sets never are.
+    let of_sets: Vec<i64> = both()
+        .map(|(o, p)| {
+            share(
+                number(p, "bound") - number(o, "points"),
+                number(o, "stimulus"),
+            )
+        })
+        .collect();
     let to_best = each(&|o, p| number(p, "incumbent") - number(o, "points"));
     let solver = each(&|_, p| number(p, "bound") - number(p, "incumbent"));
     let own = each(&|o, p| number(o, "bound") - number(p, "bound"));
@@ -129,11 +139,13 @@ fn figures(ours: &[Value], proved: &[Value]) -> Value {
         "people": ours.len(),
         "unit": "gaps in hundredths of a percent of the bound that HiGHS proved; times in microseconds",
         "below_bound": percentiles(&to_bound),
+        "below_bound_by_worth_of_sets": percentiles(&of_sets),
         "below_best_known": percentiles(&to_best),
         "solver_left_open": percentiles(&solver),
         "own_bound_above_proved": percentiles(&own),
         "plan_micros": percentiles(&micros),
         "within_1_percent_of_bound": within(&to_bound, 100),
+        "within_1_percent_of_worth_of_sets": within(&of_sets, 100),
         "within_1_percent_of_best_known": within(&to_best, 100),
         "solver_within_1_percent": within(&solver, 100),
     })
@@ -156,10 +168,12 @@ mod tests {
 
     #[test]
     fn gaps_are_shares_of_the_proved_bound() {
-        let ours = [json!({ "points": 980, "bound": 1010, "micros": 7 })];
+        let ours = [json!({ "points": 980, "stimulus": 4000, "bound": 1010, "micros": 7 })];
         let proved = [json!({ "incumbent": 990, "bound": 1000 })];
         let found = figures(&ours, &proved);
         assert_eq!(found["below_bound"]["p50"], 200);
+        assert_eq!(found["below_bound_by_worth_of_sets"]["p50"], 50);
+        assert_eq!(found["within_1_percent_of_worth_of_sets"], 1);
         assert_eq!(found["below_best_known"]["most"], 100);
         assert_eq!(found["own_bound_above_proved"]["p95"], 100);
         assert_eq!(found["within_1_percent_of_bound"], 0);

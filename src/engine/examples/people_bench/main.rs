@@ -2,7 +2,7 @@
 //! `cargo run --release -p weekloom-engine --example people_bench -- FIRST COUNT FOLDER`.
 //!
 //! Writes FOLDER/NUMBER.lp for each and prints one JSON object a line: number,
-//! points of our plan and our bound, points the programme's objective leaves out,
+//! points of our plan, those of its sets alone, and our bound, points the programme's objective leaves out,
 //! the microseconds the plan took and the columns that it chooses.
 
 mod people;
@@ -10,7 +10,7 @@ mod people;
 use std::time::Instant;
 use weekloom_engine::catalogue::Catalogue;
 use weekloom_engine::plan::programme::Programme;
-use weekloom_engine::plan::solve_week;
+use weekloom_engine::plan::{objective, solve_week};
 
 fn main() {
     let catalogue = Catalogue::built_in();
@@ -22,12 +22,15 @@ fn main() {
         let started = Instant::now();
         let solved = solve_week(&catalogue, &person).expect("plannable");
         let micros = started.elapsed().as_micros();
+        let score =
+            objective::score(&catalogue, &person, &solved.draft).expect("a draft of theirs");
         let programme = Programme::new(&catalogue, &person).expect("plannable");
         std::fs::write(format!("{folder}/{n}.lp"), programme.to_lp()).expect("written");
         let start = programme.columns_of(&solved.draft);
         println!(
-            "{{\"number\":{n},\"points\":{},\"bound\":{},\"constant\":{},\"fingerprint\":\"{:016x}\",\"micros\":{micros},\"days\":{},\"minutes\":{},\"size\":{:?},\"start\":{start:?}}}",
+            "{{\"number\":{n},\"points\":{},\"stimulus\":{},\"bound\":{},\"constant\":{},\"fingerprint\":\"{:016x}\",\"micros\":{micros},\"days\":{},\"minutes\":{},\"size\":{:?},\"start\":{start:?}}}",
             solved.objective,
+            score.stimulus,
             solved.bound,
             programme.constant(),
             programme.fingerprint(),
