@@ -112,8 +112,8 @@ pub(super) fn week_at(model: &Model<'_>, prices: &Prices) -> Week {
     week
 }
 
-/// Numbers of sets of an exercise that stand in a shortlist (the project's own
-/// judgement).
+/// Numbers of sets of an exercise that come before all others in a shortlist (the
+/// project's own judgement).
 const SETS_TRIED: usize = 3;
 
 /// The contents of every slot that are worth most at these prices, the best
@@ -290,7 +290,7 @@ impl<'m, 'a> Relaxed<'m, 'a> {
 
     /// Contents of a slot, the most worth first.
     fn ranked(&self, prices: &Prices, worth: &[i64], d: usize, s: usize) -> Vec<Pick> {
-        let mut offers: Vec<(i64, Pick)> = Vec::new();
+        let mut offers: Vec<(bool, i64, Pick)> = Vec::new();
         for (at, candidate) in (0..).zip(&self.model.days[d][s].candidates) {
             let of_candidate = self.offers(prices, worth, d, candidate);
             let mut of_lift: Vec<(i64, Pick)> = (SETS.0..)
@@ -304,12 +304,14 @@ impl<'m, 'a> Relaxed<'m, 'a> {
                 })
                 .collect();
             sort_by_key(&mut of_lift, |&(value, pick)| (-value, pick.sets));
-            offers.extend(of_lift.into_iter().take(SETS_TRIED));
+            for (order, (value, pick)) in of_lift.into_iter().enumerate() {
+                offers.push((order >= SETS_TRIED, value, pick));
+            }
         }
-        sort_by_key(&mut offers, |&(value, pick)| {
-            (-value, pick.candidate, pick.sets)
+        sort_by_key(&mut offers, |&(is_last, value, pick)| {
+            (is_last, -value, pick.candidate, pick.sets)
         });
-        offers.into_iter().map(|(_, pick)| pick).collect()
+        offers.into_iter().map(|(_, _, pick)| pick).collect()
     }
 
     fn sum(&mut self, prices: &Prices) -> Sum {
