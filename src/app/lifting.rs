@@ -12,14 +12,15 @@ use weekloom_engine::calendar::{Day, Moment};
 use weekloom_engine::catalogue::{Exercise, ExerciseId};
 use weekloom_engine::kit::Kit;
 use weekloom_engine::load::Ladder;
-use weekloom_engine::person::Status;
-use weekloom_engine::plan::{PlanDay, Prescription, prescribe};
+use weekloom_engine::person::{Person, Status};
+use weekloom_engine::plan::{Plan, PlanDay, Prescription, prescribe};
 use weekloom_engine::presets::KitPreset;
 use weekloom_engine::progress::{
     DeloadAnswer, DeloadReason, Reason, Rule, SIGN_DAYS, SuggestInput, Suggestion,
     WeeksSinceDeload, deload_advice, is_long_since, next_climb_load, suggest, training_since,
 };
 use weekloom_engine::review::Weights;
+use weekloom_engine::schedule::Travel;
 use weekloom_engine::session::SessionItem;
 use weekloom_engine::units::{Load, Unit};
 use weekloom_store::SessionLine;
@@ -59,13 +60,35 @@ impl App {
         Box::new(move || self.unit().symbol().into())
     }
 
-    /// The kit at hand.
+    /// The kit at hand: on a journey that of the journey.
     #[must_use]
     pub fn kit(self) -> Kit {
-        self.person.with_untracked(|p| {
-            p.as_ref()
-                .map_or_else(|| KitPreset::FloorAndBar.kit(Unit::Kg), |p| p.kit.clone())
+        let away = self.journey().and_then(|journey| journey.kit);
+        away.unwrap_or_else(|| {
+            self.person.with_untracked(|p| {
+                p.as_ref()
+                    .map_or_else(|| KitPreset::FloorAndBar.kit(Unit::Kg), |p| p.kit.clone())
+            })
         })
+    }
+
+    /// The days with other equipment, while they last.
+    fn journey(self) -> Option<Travel> {
+        let today = self.today.get_untracked();
+        self.plan
+            .with_untracked(|p| p.as_ref()?.repairs.travel_on(today).cloned())
+    }
+
+    /// The plan and the person as they are today: on a journey those of the journey.
+    #[must_use]
+    pub fn plan_at_hand(self) -> Option<(Plan, Person)> {
+        let mut plan = self.plan.get_untracked()?.plan;
+        let mut person = self.person.get_untracked()?;
+        if let Some(journey) = self.journey() {
+            plan.days = journey.days;
+            person.kit = self.kit();
+        }
+        Some((plan, person))
     }
 
     /// Something of the kit as text.

@@ -85,3 +85,38 @@ fn a_session_that_cannot_be_done_is_settled_and_kept() {
         .await;
     });
 }
+
+#[test]
+fn on_a_journey_a_swap_is_for_what_is_there() {
+    journey::run("swap on a journey", async |journey| {
+        let page = journey.open().await;
+        FirstOpening(&page)
+            .answer(&["Mon", "Wed", "Fri"], "Some training", "kg")
+            .await;
+        Places(&page).go(words::WEEK).await;
+        page.tap(Role::Link, words::AWAY).await;
+        page.tap(Role::Button, words::PLAN_JOURNEY).await;
+        page.sees("Other equipment until").await;
+        Places(&page).go(words::TODAY).await;
+        let there = Today(&page).planned().await;
+        page.tap(Role::Button, words::START).await;
+        page.tap(Role::Button, words::SWAP).await;
+        // What could stand in for the first of that day, with a floor and a bar.
+        page.sees(&there[0].name).await;
+        let script = "return [...document.querySelectorAll('dialog ul.lines > li')]
+            .map((e) => e.innerText.toLowerCase())";
+        let offered = page
+            .until("exercises to swap for", async || {
+                let found = page.script(script, vec![]).await;
+                let lines = found.as_array()?.clone();
+                (!lines.is_empty()).then_some(lines)
+            })
+            .await;
+        for line in offered.iter().filter_map(|line| line.as_str()) {
+            for missing in ["dumbbell", "barbell", "machine", "cable", "kettlebell"] {
+                assert!(!line.contains(missing), "{missing} in {line}");
+            }
+            assert!(line.contains("push-up"), "a press like the first: {line}");
+        }
+    });
+}

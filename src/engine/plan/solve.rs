@@ -313,11 +313,11 @@ impl<'m, 'a> Search<'m, 'a> {
     /// and from what is there by the clock; at other prices where that is not
     /// enough and the week is short.
     fn replan_all(&mut self, shortlists: &[Vec<Vec<Pick>>], prices: &Prices) {
-        let is_short = self.is_short();
+        let is_small = self.model.days.len() <= 2 || self.is_short();
         for _ in 0..REPLANS {
             let mut moved = false;
             for is_usual in [true, false] {
-                if moved || !(is_usual || is_short) {
+                if moved || !(is_usual || is_small) {
                     break;
                 }
                 for (day, shortlists) in shortlists.iter().enumerate() {
@@ -340,7 +340,7 @@ impl<'m, 'a> Search<'m, 'a> {
                 continue;
             }
             let moved = self.make_room()
-                || is_short && self.follow_through(shortlists)
+                || self.is_short() && self.follow_through(shortlists)
                 || self.pass_on(shortlists, prices);
             if !moved {
                 break;
@@ -348,9 +348,9 @@ impl<'m, 'a> Search<'m, 'a> {
         }
     }
 
-    /// Whether every choice weighs so much that more is tried.
-    fn is_short(&self) -> bool {
-        self.model.days.len() <= 2 || self.model.budget_s <= SHORT_S
+    /// Whether sessions are so short that every choice weighs more.
+    const fn is_short(&self) -> bool {
+        self.model.budget_s <= SHORT_S
     }
 
     /// Plans the day anew, the others as they are: slot by slot in order of

@@ -140,7 +140,13 @@ pub fn travel(
         sets: differing(catalogue, &plan.days, &days),
         ..Effect::default()
     };
-    Ok((Travel { from, back, days }, effect))
+    let travel = Travel {
+        from,
+        back,
+        days,
+        kit: Some(kit.clone()),
+    };
+    Ok((travel, effect))
 }
 
 /// Half sets by muscle with a floor, where two lists of days differ.

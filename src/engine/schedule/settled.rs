@@ -4,6 +4,7 @@
 
 use crate::calendar::Day;
 use crate::catalogue::{Catalogue, ExerciseId, Kind};
+use crate::kit::Kit;
 use crate::plan::{Plan, PlanDay, PlanItem, Prescription, time};
 
 /// How a training day without a session was settled.
@@ -55,6 +56,8 @@ pub struct Travel {
     pub back: Day,
     /// The cycle's days as planned for that equipment.
     pub days: Vec<PlanDay>,
+    /// The equipment; `None` where it was not kept, as once.
+    pub kit: Option<Kit>,
 }
 
 /// Days after which extra work that was not done is forgotten (the project's own

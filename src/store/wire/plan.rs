@@ -129,11 +129,12 @@ impl Json for Pause {
 
 impl Json for Travel {
     fn read(reader: &mut Reader<'_>) -> Read<Self> {
-        let mut fields = reader.fields(&["from", "back", "days"], Unknown::Refused)?;
+        let mut fields = reader.fields(&["from", "back", "days", "kit"], Unknown::Refused)?;
         let travel = Self {
             from: fields.needed(Json::read)?,
             back: fields.needed(Json::read)?,
             days: fields.needed(days)?,
+            kit: fields.maybe(Json::read)?,
         };
         fields.done();
         Ok(travel)
@@ -144,6 +145,7 @@ impl Json for Travel {
         field(out, "from", &self.from);
         field(out, "back", &self.back);
         field(out, "days", &self.days);
+        maybe(out, "kit", self.kit.as_ref());
         out.push('}');
     }
 }

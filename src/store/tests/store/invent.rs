@@ -117,24 +117,28 @@ fn weekdays(dice: &mut Dice) -> Vec<Weekday> {
     days.into_iter().collect()
 }
 
+fn kit(dice: &mut Dice) -> Kit {
+    Kit {
+        equipment: dice.some_of(Equipment::ALL),
+        bar: bar(dice),
+        curl_bar: bar(dice),
+        trap_bar: bar(dice),
+        plates: dice.list(8, |dice| PlatePairs {
+            plate: Load::clamped(dice.between(1, 25_000)),
+            pairs: dice.between(1, 20) as u8,
+        }),
+        dumbbells: steps(dice),
+        kettlebells: steps(dice),
+        machine: steps(dice),
+        cable: steps(dice),
+    }
+}
+
 pub fn person(dice: &mut Dice) -> Person {
     Person {
         days: weekdays(dice),
         minutes: dice.between(20, 180) as u16,
-        kit: Kit {
-            equipment: dice.some_of(Equipment::ALL),
-            bar: bar(dice),
-            curl_bar: bar(dice),
-            trap_bar: bar(dice),
-            plates: dice.list(8, |dice| PlatePairs {
-                plate: Load::clamped(dice.between(1, 25_000)),
-                pairs: dice.between(1, 20) as u8,
-            }),
-            dumbbells: steps(dice),
-            kettlebells: steps(dice),
-            machine: steps(dice),
-            cable: steps(dice),
-        },
+        kit: kit(dice),
         status: dice.of(Status::ALL),
         is_older: dice.coin(),
         priorities: dice
@@ -390,6 +394,7 @@ fn repairs(dice: &mut Dice) -> Repairs {
             from: day(dice),
             back: day(dice),
             days: vec![plan_day(dice)],
+            kit: dice.maybe(kit),
         }),
     }
 }

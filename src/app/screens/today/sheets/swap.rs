@@ -19,12 +19,9 @@ pub(super) fn swap(app: App) -> View {
         .session
         .with_untracked(|s| s.as_ref().and_then(|s| s.plan_day))
         .map_or(0, usize::from);
-    let options = match (app.plan.get_untracked(), app.person.get_untracked()) {
-        (Some(accepted), Some(person)) => {
-            alternatives(app.catalogue(), &person, &accepted.plan, day, item.key)
-        }
-        _ => Vec::new(),
-    };
+    let options = app.plan_at_hand().map_or_else(Vec::new, |(plan, person)| {
+        alternatives(app.catalogue(), &person, &plan, day, item.key)
+    });
     let sets = item.prescription.sets;
     let choose = move |exercise: &ExerciseId| {
         let Some(exercise) = app.exercise(exercise) else {
