@@ -79,7 +79,7 @@ fn findings() -> View {
 pub fn way_back() -> View {
     let app = App::here();
     let next = move |way| app.steps.with(|steps| steps.next(way).map(str::to_owned));
-    steps(next, move |way| app.go(way))
+    steps("undo", next, move |way| app.go(way))
 }
 
 /// The same for one's own cycles. Where the one that is shown is gone with it, to
@@ -105,10 +105,12 @@ pub fn way_back_among_cycles() -> View {
             }
         }
     };
-    steps(move |way| app.next_cycle_step(way), go)
+    // At the end of the page: over it, it would lie on the small buttons of places.
+    steps("undo undo--still", move |way| app.next_cycle_step(way), go)
 }
 
 fn steps(
+    class: &'static str,
     next: impl Fn(Way) -> Option<String> + Copy + 'static,
     go: impl Fn(Way) + Copy + 'static,
 ) -> View {
@@ -124,7 +126,7 @@ fn steps(
             })
     };
     when(is_any, move || {
-        tag("div", "undo")
+        tag("div", class)
             .attr("role", "group")
             .attr("aria-label", words::EDITS)
             .with(step(Way::Back, words::UNDO))
