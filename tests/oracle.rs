@@ -2,8 +2,8 @@
 //!
 //! `tests/oracle/proved.json` holds, for forty drawn people and some hard ones, what HiGHS
 //! proved of the programme that `plan::programme` states: a bound on the worth of any week,
-//! and the worth of the best week it found. `cargo xtask bench --prove` writes the file anew. A proof is
-//! about one programme: when the catalogue or the objective changes, its fingerprint
+//! and the worth of the best week it found. `cargo xtask bench --people 500 --prove` writes the
+//! file anew. A proof is about one programme: when the catalogue or the objective changes, its fingerprint
 //! changes, and the proofs must be made again.
 
 #[path = "../src/engine/examples/people_bench/people.rs"]

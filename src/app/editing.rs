@@ -36,6 +36,15 @@ pub enum Way {
     Forth,
 }
 
+impl Way {
+    const fn other(self) -> Self {
+        match self {
+            Self::Back => Self::Forth,
+            Self::Forth => Self::Back,
+        }
+    }
+}
+
 /// The steps either way, the next one last.
 #[derive(Debug, Default)]
 pub struct Steps {
@@ -144,11 +153,7 @@ impl App {
             found = steps.of_mut(way).pop();
             let Some(step) = &found else { return };
             steps.at.clone_from(&step.cycles);
-            let other = match way {
-                Way::Back => Way::Forth,
-                Way::Forth => Way::Back,
-            };
-            steps.of_mut(other).push(CycleStep {
+            steps.of_mut(way.other()).push(CycleStep {
                 name: step.name.clone(),
                 cycles: person.own_splits.clone(),
                 split: person.split.clone(),
@@ -225,11 +230,7 @@ impl App {
         self.steps.update(|steps| {
             if let Some(step) = steps.of_mut(way).pop() {
                 found = from_text::<AcceptedPlan>(&step.plan).ok();
-                let other = match way {
-                    Way::Back => Way::Forth,
-                    Way::Forth => Way::Back,
-                };
-                steps.of_mut(other).push(Step {
+                steps.of_mut(way.other()).push(Step {
                     plan: present,
                     ..step
                 });

@@ -20,7 +20,6 @@ use weekloom_engine::progress::{
     WeeksSinceDeload, deload_advice, is_long_since, next_climb_load, suggest, training_since,
 };
 use weekloom_engine::review::Weights;
-use weekloom_engine::schedule::Travel;
 use weekloom_engine::session::SessionItem;
 use weekloom_engine::units::{Load, Unit};
 use weekloom_store::SessionLine;
@@ -63,7 +62,10 @@ impl App {
     /// The kit at hand: on a journey that of the journey.
     #[must_use]
     pub fn kit(self) -> Kit {
-        let away = self.journey().and_then(|journey| journey.kit);
+        let today = self.today.get_untracked();
+        let away = self
+            .plan
+            .with_untracked(|p| p.as_ref()?.repairs.travel_on(today)?.kit.clone());
         away.unwrap_or_else(|| {
             self.person.with_untracked(|p| {
                 p.as_ref()
@@ -72,20 +74,14 @@ impl App {
         })
     }
 
-    /// The days with other equipment, while they last.
-    fn journey(self) -> Option<Travel> {
-        let today = self.today.get_untracked();
-        self.plan
-            .with_untracked(|p| p.as_ref()?.repairs.travel_on(today).cloned())
-    }
-
     /// The plan and the person as they are today: on a journey those of the journey.
     #[must_use]
     pub fn plan_at_hand(self) -> Option<(Plan, Person)> {
-        let mut plan = self.plan.get_untracked()?.plan;
+        let accepted = self.plan.get_untracked()?;
         let mut person = self.person.get_untracked()?;
-        if let Some(journey) = self.journey() {
-            plan.days = journey.days;
+        let mut plan = accepted.plan;
+        if let Some(journey) = accepted.repairs.travel_on(self.today.get_untracked()) {
+            plan.days.clone_from(&journey.days);
             person.kit = self.kit();
         }
         Some((plan, person))

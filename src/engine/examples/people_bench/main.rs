@@ -2,8 +2,8 @@
 //! `cargo run --release -p weekloom-engine --example people_bench -- FIRST COUNT FOLDER`.
 //!
 //! Writes FOLDER/NUMBER.lp for each and prints one JSON object a line: number,
-//! points of our plan, those of its sets alone, and our bound, points the programme's objective leaves out,
-//! the microseconds the plan took and the columns that it chooses.
+//! points of our plan, those of its sets alone, and our bound, points the programme's
+//! objective leaves out, the microseconds the plan took and the columns that it chooses.
 
 mod people;
 
