@@ -20,6 +20,7 @@ mod relief;
 mod solve;
 pub mod split;
 pub(crate) mod staples;
+mod strata;
 #[cfg(test)]
 pub(crate) mod tests;
 mod tight;

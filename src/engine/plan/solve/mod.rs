@@ -6,6 +6,8 @@
 //! when it is worth strictly more points. This module knows nothing of training;
 //! all judgement is in the objective.
 
+mod short;
+
 use super::bound::{self, Prices};
 use super::objective::{BASICS, DayPicks, DaySum, Model, Pick, SETS, SLOTS, Week, WeekSum};
 use super::opening::{Opening, Others, Standing};
@@ -17,7 +19,7 @@ use crate::order::sort_by_key;
 const ROUNDS: usize = 40;
 
 /// Rounds of planning whole days anew (the project's own judgement).
-const REPLANS: usize = 6;
+const REPLANS: usize = 24;
 /// Unfinished days kept at each slot of a week of one day, which fall with the
 /// square of the days, and the least of any (the project's own judgement).
 const BEAM: (usize, usize) = (108, 24);
@@ -64,10 +66,6 @@ const UNSAVED: [i64; 2] = [300, 900];
 /// How much wider the beam is where a day passes something on to others (the
 /// project's own judgement).
 const WIDER: usize = 8;
-
-/// Changes of other slots that may follow one for the worse (the project's own
-/// judgement: more brings little).
-const FOLLOWING: usize = 3;
 
 /// Seconds of a session up to which every choice weighs more (the project's own
 /// judgement).
@@ -340,8 +338,10 @@ impl<'m, 'a> Search<'m, 'a> {
                 continue;
             }
             let moved = self.make_room()
-                || self.is_short() && self.follow_through(shortlists)
-                || self.pass_on(shortlists, prices);
+                || self.is_short()
+                    && (self.follow_through(shortlists) || self.fill_anew(shortlists))
+                || self.pass_on(shortlists, prices)
+                || self.is_short() && self.rebuild_two(shortlists, prices);
             if !moved {
                 break;
             }
@@ -458,45 +458,44 @@ impl<'m, 'a> Search<'m, 'a> {
         (anew.points > self.points).then_some(anew)
     }
 
-    /// Days that keep a slot out of rank, mostly for the sake of a basic pattern:
-    /// plans each as if the others covered everything, then the others so that
-    /// they do. Kept if the week is better for it.
+    /// Days that keep a slot out of rank, mostly for the sake of a basic pattern, and
+    /// in short sessions days that alone cover one: plans each as if the others
+    /// covered everything, then the others so that they do. Kept if the week is
+    /// better for it.
     fn pass_on(&mut self, shortlists: &[Vec<Vec<Pick>>], prices: &Prices) -> bool {
         let days = self.model.days.len();
         for day in 0..days {
-            if !self.model.is_out_of_rank(day, &self.week.days[day]) {
+            let is_bound = self.model.is_out_of_rank(day, &self.week.days[day])
+                || self.is_short() && self.covers_alone(day);
+            if !is_bound {
                 continue;
             }
             let mut trial = self.clone();
             trial.free_day = Some(day);
             trial.beam *= WIDER;
-            let second = prices.second[day] / bound::SCALE;
-            let from = [(Clock::Haste(UNSAVED[1]), self.week.days[day])];
-            let drafts = from
-                .into_iter()
-                .chain([(Clock::Price(second), [None; SLOTS])]);
+            let ways = if self.is_short() {
+                trial.fillings(day, &shortlists[day])
+            } else {
+                let second = prices.second[day] / bound::SCALE;
+                let from = [
+                    (Clock::Haste(UNSAVED[1]), self.week.days[day]),
+                    (Clock::Price(second), [None; SLOTS]),
+                ];
+                let drafts = from.map(|how| trial.drafts(day, &shortlists[day], how));
+                drafts.iter().flatten().map(|draft| draft.picks).collect()
+            };
             let mut best: Option<(i64, DayPicks)> = None;
-            for draft in drafts.flat_map(|how| trial.drafts(day, &shortlists[day], how)) {
-                let least = best.map_or(i64::MIN, |(points, _)| points);
-                if let Some((points, _)) = trial.points_above(day, &draft.picks, least) {
-                    best = Some((points, draft.picks));
+            for picks in ways {
+                let least = best.map_or(self.points, |(points, _)| points);
+                if let Some((points, _)) = trial.points_above(day, &picks, least) {
+                    best = Some((points, picks));
                 }
             }
             let Some((_, picks)) = best else { continue };
             trial.free_day = None;
-            if let Some((points, sum)) = trial.points_above(day, &picks, i64::MIN) {
-                trial.take(day, picks, sum, points);
-            }
+            trial.take_anyway(day, picks);
             for other in (0..days).filter(|&other| other != day) {
-                let second = prices.second[other] / bound::SCALE;
-                let now = trial.week.days[other];
-                let shortlists = &shortlists[other];
-                for second in [second, second * 2 + 40, second / 2] {
-                    trial.replan(other, shortlists, (Clock::Price(second), [None; SLOTS]));
-                }
-                for second in UNSAVED {
-                    trial.replan(other, shortlists, (Clock::Haste(second), now));
-                }
+                trial.answer(other, &shortlists[other], prices);
             }
             trial.improve();
             trial.beam = self.beam;
@@ -509,6 +508,26 @@ impl<'m, 'a> Search<'m, 'a> {
             }
         }
         false
+    }
+
+    /// Whether the week would lack a basic pattern without this day.
+    fn covers_alone(&self, day: usize) -> bool {
+        let model = self.model;
+        let basics = model.filled(day, &self.week.days[day]);
+        let mut basics = basics.filter_map(|(_, lift, _)| model.lifts[lift].basic);
+        basics.any(|basic| self.covered[basic] == 1)
+    }
+
+    /// Plans a day anew at several prices of its seconds and from what is there.
+    fn answer(&mut self, day: usize, shortlists: &[Vec<Pick>], prices: &Prices) {
+        let second = prices.second[day] / bound::SCALE;
+        let now = self.week.days[day];
+        for second in [second, second * 2 + 40, second / 2] {
+            self.replan(day, shortlists, (Clock::Price(second), [None; SLOTS]));
+        }
+        for second in UNSAVED {
+            self.replan(day, shortlists, (Clock::Haste(second), now));
+        }
     }
 
     /// One set from one exercise of the day to another.
@@ -614,55 +633,6 @@ impl<'m, 'a> Search<'m, 'a> {
             self.take(d1, before, sum_before, points_before);
         }
         found.is_some()
-    }
-
-    /// Changes one slot even for the worse, and lets the others of the day follow,
-    /// one after the other what helps most: improvements of up to [`FOLLOWING`]
-    /// changes more.
-    fn follow_through(&mut self, shortlists: &[Vec<Vec<Pick>>]) -> bool {
-        let model = self.model;
-        let mut moved = false;
-        for (day, shortlists) in shortlists.iter().enumerate() {
-            for (slot, shortlist) in shortlists.iter().enumerate() {
-                for content in shortlist.iter().copied().map(Some).chain([None]) {
-                    let mut picks = self.week.days[day];
-                    if picks[slot] == content {
-                        continue;
-                    }
-                    picks[slot] = content;
-                    let lift = content.map(|pick| model.lift_of(day, slot, pick));
-                    for (other, pick) in picks.iter_mut().enumerate() {
-                        let is_twice = |p: Pick| Some(model.lift_of(day, other, p)) == lift;
-                        *pick = pick.filter(|&p| other == slot || !is_twice(p));
-                    }
-                    let mut trial = self.clone();
-                    trial.take_anyway(day, picks);
-                    for _ in 0..FOLLOWING {
-                        if trial.points > self.points || !trial.follow(day, slot) {
-                            break;
-                        }
-                    }
-                    if trial.points > self.points {
-                        *self = trial;
-                        moved = true;
-                    }
-                }
-            }
-        }
-        moved
-    }
-
-    /// The change of one of the day's other slots that helps most.
-    fn follow(&mut self, day: usize, slot: usize) -> bool {
-        let mut best = None;
-        for other in (0..self.model.days[day].len()).filter(|&other| other != slot) {
-            let least = best.map_or(self.points, |(points, _)| points);
-            best = self.better_content(day, other, SETS.1, least).or(best);
-        }
-        if let Some((_, picks)) = best {
-            self.take_anyway(day, picks);
-        }
-        best.is_some()
     }
 
     /// Changes one slot while another of the day gives up a set, and fills an
