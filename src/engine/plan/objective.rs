@@ -272,6 +272,20 @@ pub(super) struct Fit {
     cost: i64,
 }
 
+/// What a day takes at leisure.
+struct Pace {
+    /// Exercises that may share their rests, so many.
+    items: [Item; SLOTS],
+    count: usize,
+    seconds: u32,
+    /// Seconds that shortened rests could save without any superset.
+    most_shortened: u32,
+    /// Seconds over the minutes.
+    need: u32,
+    /// More than haste could save in all, if any is needed.
+    most_haste: u32,
+}
+
 /// An exercise of a day that may share its rests.
 #[derive(Clone, Copy, Default)]
 struct Item {
@@ -747,28 +761,30 @@ impl<'a> Model<'a> {
         }
     }
 
-    /// The same if it costs less than `most`, or else how it comes out where
-    /// nothing makes it fit.
-    fn fit_within(&self, day: usize, picks: &DayPicks, most: i64) -> Result<Fit, Fit> {
-        let mut items = [Item::default(); SLOTS];
-        let mut count = 0;
+    /// What the day takes at leisure, and what haste could save at most.
+    #[inline(always)]
+    fn pace(&self, day: usize, picks: &DayPicks) -> Pace {
+        let mut pace = Pace {
+            items: [Item::default(); SLOTS],
+            count: 0,
+            seconds: 0,
+            most_shortened: 0,
+            need: 0,
+            most_haste: 0,
+        };
         // The shortest rest counts as the last one, which nobody waits for.
-        let mut seconds = 0;
         let mut last_rest = u32::MAX;
-        let mut most_shortened = 0;
         let mut rests = [0_u32; SLOTS];
-        let mut whole_rests = [0_u32; SLOTS];
         for (slot, place) in self.days[day].iter().enumerate() {
             let Some(pick) = picks[slot] else { continue };
             let lift = &self.lifts[place.candidates[usize::from(pick.candidate)].lift];
             let sets = u32::from(pick.sets);
-            seconds += lift.ready_s + sets * (lift.work_s + lift.rest_s);
-            most_shortened += sets * (lift.rest_s - lift.short_rest_s);
+            pace.seconds += lift.ready_s + sets * (lift.work_s + lift.rest_s);
+            pace.most_shortened += sets * (lift.rest_s - lift.short_rest_s);
             last_rest = last_rest.min(lift.short_rest_s);
             if lift.can_pair {
-                rests[count] = sets * lift.short_rest_s;
-                whole_rests[count] = sets * lift.rest_s;
-                items[count] = Item {
+                rests[pace.count] = sets * lift.short_rest_s;
+                pace.items[pace.count] = Item {
                     slot: slot as u8,
                     is_compound: lift.is_compound,
                     muscles: lift.muscles,
@@ -776,26 +792,74 @@ impl<'a> Model<'a> {
                     rest_s: lift.rest_s,
                     short_rest_s: lift.short_rest_s,
                 };
-                count += 1;
+                pace.count += 1;
             }
         }
-        seconds -= if last_rest == u32::MAX { 0 } else { last_rest };
+        pace.seconds -= if last_rest == u32::MAX { 0 } else { last_rest };
+        pace.need = pace.seconds.saturating_sub(self.budget_s);
+        if pace.need > 0 {
+            // A pair saves no more than all rests of either partner.
+            crate::order::sort_by(&mut rests[..pace.count], |a, b| a > b);
+            let most_saved: u32 = rests.iter().skip(1).step_by(2).take(MOST_PAIRS).sum();
+            pace.most_haste = pace.most_shortened + most_saved;
+        }
+        pace
+    }
+
+    /// What haste costs at least, whoever could share rests with whom.
+    #[inline(always)]
+    fn least_cost(&self, pace: &Pace) -> i64 {
+        // With so many supersets, what is left is shortened.
+        let mut least = i64::from(pace.need) * SHORTENED;
+        let mut rests = [0_u32; SLOTS];
+        let rests = &mut rests[..pace.count];
+        for (rest, item) in rests.iter_mut().zip(&pace.items) {
+            *rest = item.sets * item.rest_s;
+        }
+        crate::order::sort_by(rests, |a, b| a > b);
+        let mut saved = 0;
+        for (pairs, rest) in (1..).zip(rests.iter().skip(1).step_by(2).take(MOST_PAIRS)) {
+            saved += rest;
+            let left = i64::from(pace.need.saturating_sub(saved)) * SHORTENED;
+            least = least.min(pairs * self.pair_prices[0] + left);
+        }
+        least
+    }
+
+    /// What the day's haste costs at least, and so much for each second that none
+    /// can save: quick to tell.
+    pub(super) fn least_haste(&self, day: usize, picks: &DayPicks, unsaved: i64) -> i64 {
+        let pace = self.pace(day, picks);
+        if pace.need == 0 {
+            return 0;
+        }
+        let over = pace.need.saturating_sub(pace.most_haste);
+        self.least_cost(&pace) + i64::from(over) * unsaved
+    }
+
+    /// The same if it costs less than `most`, or else how it comes out where
+    /// nothing makes it fit.
+    fn fit_within(&self, day: usize, picks: &DayPicks, most: i64) -> Result<Fit, Fit> {
+        let pace = self.pace(day, picks);
+        let Pace {
+            items,
+            count,
+            seconds,
+            most_shortened,
+            need,
+            most_haste,
+        } = pace;
         let straight = Fit {
             seconds,
             shortened: 0,
             pairs: [None; MOST_PAIRS],
             cost: 0,
         };
-        let need = seconds.saturating_sub(self.budget_s);
         if need == 0 {
             return Ok(straight);
         }
         // Where even the most that haste could save is too little, the hopeless
-        // day is not looked at further: a pair saves no more than all rests of
-        // either partner.
-        crate::order::sort_by(&mut rests[..count], |a, b| a > b);
-        let most_saved: u32 = rests.iter().skip(1).step_by(2).take(MOST_PAIRS).sum();
-        let most_haste = most_shortened + most_saved;
+        // day is not looked at further.
         if most_haste < need {
             return Ok(Fit {
                 seconds: seconds - most_haste,
@@ -810,16 +874,7 @@ impl<'a> Model<'a> {
             cost: i64::from(need) * SHORTENED,
             ..straight
         };
-        // With so many supersets, what is left is shortened.
-        let mut least = i64::from(need) * SHORTENED;
-        let mut saved = 0;
-        crate::order::sort_by(&mut whole_rests[..count], |a, b| a > b);
-        for (pairs, rest) in (1..).zip(whole_rests.iter().skip(1).step_by(2).take(MOST_PAIRS)) {
-            saved += rest;
-            let left = i64::from(need.saturating_sub(saved)) * SHORTENED;
-            least = least.min(pairs * self.pair_prices[0] + left);
-        }
-        if least >= most {
+        if self.least_cost(&pace) >= most {
             return Err(hopeless);
         }
         // By falling gain.

@@ -12,8 +12,8 @@ use super::objective::{DayPicks, MILLI, Model, Pick, SETS, SLOTS};
 use super::opening::{Opening, Others};
 use crate::order::{sort, sort_by_key};
 
-/// Seconds of a stratum (the project's own judgement).
-const STRATUM_S: u32 = 45;
+/// Strata of a day's seconds (the project's own judgement).
+const STRATA: u32 = 60;
 /// Percent of the day's minutes that its sets may take in straight sets with every
 /// rest: haste saves little more than half of it (the project's own judgement).
 const REACH: u32 = 220;
@@ -36,7 +36,7 @@ const MOST_SETS: u8 = SETS.0 + 1;
 #[derive(Clone, Copy)]
 struct Filling {
     picks: DayPicks,
-    /// Points of the week, less what haste costs so far.
+    /// Points of the week, less what haste costs at least so far.
     promise: i64,
     /// Sets of each slot, three bits each.
     shape: u64,
@@ -53,6 +53,7 @@ pub(super) fn fillings(
     let mut order: Vec<usize> = (0..places.len()).collect();
     sort_by_key(&mut order, |&slot| places[slot].keep);
     let most_seconds = model.budget_s * REACH / 100;
+    let stratum_s = most_seconds / STRATA;
     let mut kept = vec![Filling {
         picks: [None; SLOTS],
         promise: 0,
@@ -60,8 +61,7 @@ pub(super) fn fillings(
     }];
     for slot in order {
         let contents = contents(&shortlists[slot], now[slot]);
-        let mut strata: Vec<Vec<Filling>> =
-            vec![Vec::new(); (most_seconds / STRATUM_S + 1) as usize];
+        let mut strata: Vec<Vec<Filling>> = vec![Vec::new(); STRATA as usize + 1];
         for so_far in &kept {
             let open = Opening::new(model, others, (day, slot), &so_far.picks);
             let mut known = (u16::MAX, 0);
@@ -78,27 +78,28 @@ pub(super) fn fillings(
                 if seconds > most_seconds {
                     continue;
                 }
-                let stratum = &mut strata[(seconds / STRATUM_S) as usize];
+                let stratum = &mut strata[(seconds / stratum_s).min(STRATA) as usize];
                 let sets = content.map_or(0, |pick| u64::from(pick.sets));
                 let shape = so_far.shape | sets << (3 * slot);
                 let behind = least(stratum, shape);
                 let threshold = behind.map_or(i64::MIN, |at| stratum[at].promise);
-                // Haste only ever costs, and is dear to work out.
+                // Haste only ever costs.
                 if untimed <= threshold {
                     continue;
                 }
                 let picks = open.picks_with(content);
-                let most = untimed.saturating_sub(threshold);
                 let haste = if seconds > model.budget_s {
-                    model.haste_at(day, &picks, (0, UNSAVED), most)
+                    model.least_haste(day, &picks, UNSAVED)
                 } else {
-                    Some(0)
+                    0
                 };
-                let Some(haste) = haste else { continue };
+                let promise = untimed - haste;
+                if promise <= threshold {
+                    continue;
+                }
                 if let Some(at) = behind {
                     stratum.remove(at);
                 }
-                let promise = untimed - haste;
                 let place = stratum.iter().position(|other| promise > other.promise);
                 let filling = Filling {
                     picks,
