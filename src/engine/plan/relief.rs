@@ -98,19 +98,7 @@ pub struct Shortfall {
 /// # Errors
 /// As [`super::plan_week`].
 pub fn reliefs(catalogue: &Catalogue, person: &Person) -> Result<Vec<Relief>, PlanError> {
-    let now = solve_week(catalogue, person)?;
-    let lacks = lacks(catalogue, person, &now.plan);
-    let mut found = Vec::new();
-    for limit in limits(catalogue, person, &lacks) {
-        let then = solve_week(catalogue, &limit.relax(person))?;
-        let relief = bought(catalogue, limit, &now, &then);
-        let telling = now.objective.abs() * TELLING / 1000;
-        if relief.points > 0 && (relief.points >= telling || !relief.mends.is_empty()) {
-            found.push(relief);
-        }
-    }
-    sort_by_key(&mut found, |relief| -relief.points);
-    Ok(found)
+    Freer::new(catalogue, person)?.reliefs()
 }
 
 /// What the person's week lacks, each with the limits that mend it: every such claim
@@ -119,49 +107,113 @@ pub fn reliefs(catalogue: &Catalogue, person: &Person) -> Result<Vec<Relief>, Pl
 /// # Errors
 /// As [`super::plan_week`].
 pub fn shortfalls(catalogue: &Catalogue, person: &Person) -> Result<Vec<Shortfall>, PlanError> {
-    let now = solve_week(catalogue, person)?;
-    let lacks = lacks(catalogue, person, &now.plan);
-    if lacks.is_empty() {
-        return Ok(Vec::new());
-    }
-    let mut tried = limits(catalogue, person, &lacks);
-    for lack in &lacks {
-        let things = wanted(catalogue, person, std::slice::from_ref(lack));
-        let things = things.into_iter().map(Limit::Kit);
-        for limit in things.chain(ruled_out(catalogue, person, lack)) {
-            if !tried.contains(&limit) {
-                tried.push(limit);
-            }
-        }
-    }
-    let more = (2..=STEPS).map(|steps| Limit::Minutes(steps * MINUTES_MORE));
-    tried.extend(more.filter(|limit| can_last(limit.relax(person).minutes)));
-    let mut found: Vec<Shortfall> = lacks
-        .into_iter()
-        .map(|lack| Shortfall {
-            mended_by: Vec::new(),
-            is_for_doctor: is_for_doctor(catalogue, person, &lack),
-            lack,
+    Freer::new(catalogue, person)?.shortfalls()
+}
+
+/// A person's week and what it would be if a limit gave way, each planned once:
+/// for who asks for both [`reliefs`] and [`shortfalls`].
+pub struct Freer<'a> {
+    catalogue: &'a Catalogue,
+    person: &'a Person,
+    now: Solved,
+    relaxed: Vec<(Limit, Solved)>,
+}
+
+impl<'a> Freer<'a> {
+    /// Plans the week as it is.
+    ///
+    /// # Errors
+    /// As [`super::plan_week`].
+    pub fn new(catalogue: &'a Catalogue, person: &'a Person) -> Result<Self, PlanError> {
+        Ok(Self {
+            catalogue,
+            person,
+            now: solve_week(catalogue, person)?,
+            relaxed: Vec::new(),
         })
-        .collect();
-    let is_minutes = |relief: &Relief| matches!(relief.limit, Limit::Minutes(_));
-    for limit in tried {
-        let has_all = found.iter().all(|s| s.mended_by.iter().any(is_minutes));
-        if has_all && matches!(limit, Limit::Minutes(_)) {
-            continue;
-        }
-        let freer = limit.relax(person);
-        let then = solve_week(catalogue, &freer)?;
-        let left = self::lacks(catalogue, &freer, &then.plan);
-        let relief = bought(catalogue, limit, &now, &then);
-        for shortfall in &mut found {
-            let has_fewer = is_minutes(&relief) && shortfall.mended_by.iter().any(is_minutes);
-            if !has_fewer && !left.iter().any(|other| is_same(&shortfall.lack, other)) {
-                shortfall.mended_by.push(relief.clone());
+    }
+
+    /// What a limit would buy, and the week it would buy.
+    fn bought(&mut self, limit: &Limit) -> Result<(Relief, &Plan), PlanError> {
+        let known = self.relaxed.iter().position(|(other, _)| other == limit);
+        let at = match known {
+            Some(at) => at,
+            None => {
+                let then = solve_week(self.catalogue, &limit.relax(self.person))?;
+                self.relaxed.push((limit.clone(), then));
+                self.relaxed.len() - 1
+            }
+        };
+        let then = &self.relaxed[at].1;
+        let relief = bought(self.catalogue, limit.clone(), &self.now, then);
+        Ok((relief, &then.plan))
+    }
+
+    /// As [`reliefs`].
+    ///
+    /// # Errors
+    /// As [`super::plan_week`].
+    pub fn reliefs(&mut self) -> Result<Vec<Relief>, PlanError> {
+        let lacks = lacks(self.catalogue, self.person, &self.now.plan);
+        let telling = self.now.objective.abs() * TELLING / 1000;
+        let mut found = Vec::new();
+        for limit in limits(self.catalogue, self.person, &lacks) {
+            let (relief, _) = self.bought(&limit)?;
+            if relief.points > 0 && (relief.points >= telling || !relief.mends.is_empty()) {
+                found.push(relief);
             }
         }
+        sort_by_key(&mut found, |relief| -relief.points);
+        Ok(found)
     }
-    Ok(found)
+
+    /// As [`shortfalls`].
+    ///
+    /// # Errors
+    /// As [`super::plan_week`].
+    pub fn shortfalls(&mut self) -> Result<Vec<Shortfall>, PlanError> {
+        let (catalogue, person) = (self.catalogue, self.person);
+        let lacks = lacks(catalogue, person, &self.now.plan);
+        if lacks.is_empty() {
+            return Ok(Vec::new());
+        }
+        let mut tried = limits(catalogue, person, &lacks);
+        for lack in &lacks {
+            let things = wanted(catalogue, person, std::slice::from_ref(lack));
+            let things = things.into_iter().map(Limit::Kit);
+            for limit in things.chain(ruled_out(catalogue, person, lack)) {
+                if !tried.contains(&limit) {
+                    tried.push(limit);
+                }
+            }
+        }
+        let more = (2..=STEPS).map(|steps| Limit::Minutes(steps * MINUTES_MORE));
+        tried.extend(more.filter(|limit| can_last(limit.relax(person).minutes)));
+        let mut found: Vec<Shortfall> = lacks
+            .into_iter()
+            .map(|lack| Shortfall {
+                mended_by: Vec::new(),
+                is_for_doctor: is_for_doctor(catalogue, person, &lack),
+                lack,
+            })
+            .collect();
+        let is_minutes = |relief: &Relief| matches!(relief.limit, Limit::Minutes(_));
+        for limit in tried {
+            let has_all = found.iter().all(|s| s.mended_by.iter().any(is_minutes));
+            if has_all && matches!(limit, Limit::Minutes(_)) {
+                continue;
+            }
+            let (relief, then) = self.bought(&limit)?;
+            let left = self::lacks(catalogue, &limit.relax(person), then);
+            for shortfall in &mut found {
+                let has_fewer = is_minutes(&relief) && shortfall.mended_by.iter().any(is_minutes);
+                if !has_fewer && !left.iter().any(|other| is_same(&shortfall.lack, other)) {
+                    shortfall.mended_by.push(relief.clone());
+                }
+            }
+        }
+        Ok(found)
+    }
 }
 
 /// What every week should hold and this one does not.

@@ -141,8 +141,11 @@ fn worked_out(app: App) -> Costs {
     };
     let name = |id: &ExerciseId| app.name_of(id);
     // Where no plan can be made the page says so itself.
-    let gains = plan::reliefs(app.catalogue(), &person).unwrap_or_default();
-    let lacks = plan::shortfalls(app.catalogue(), &person).unwrap_or_default();
+    let Ok(mut freer) = plan::Freer::new(app.catalogue(), &person) else {
+        return Costs::default();
+    };
+    let gains = freer.reliefs().unwrap_or_default();
+    let lacks = freer.shortfalls().unwrap_or_default();
     Costs {
         gains: gains
             .iter()
