@@ -37,8 +37,8 @@ use weekloom_engine::order;
 use weekloom_engine::person::{Person, Priority, Status};
 use weekloom_engine::plan::objective::{BASICS, MILLI};
 use weekloom_engine::plan::{
-    Limit, PickReason, Plan, PlanDay, PlanItem, PlanNote, Relief, Shortfall, Solved, Split,
-    SplitId, plan_week, reliefs, shortfalls, solve_week, split, weekly_sets,
+    Freer, Limit, PickReason, Plan, PlanDay, PlanItem, PlanNote, Relief, Shortfall, Solved, Split,
+    SplitId, plan_week, solve_week, split, weekly_sets,
 };
 use weekloom_engine::presets::KitPreset;
 use weekloom_engine::units::Unit;
@@ -99,13 +99,14 @@ pub fn run(file: &str, as_text: bool, other: Option<&str>) -> Result<()> {
         }
         (None, true) => {
             let week = told(&catalogue, &person)?;
-            week + &prices(&catalogue, &person)? + &lacking(&catalogue, &person)?
+            let mut freer = Freer::new(&catalogue, &person)?;
+            week + &prices(&mut freer)? + &lacking(&mut freer)?
         }
         (None, false) => {
             let mut week = answer(&catalogue, &person)?;
-            week["prices"] = reliefs(&catalogue, &person)?.iter().map(price).collect();
-            let lacking = shortfalls(&catalogue, &person)?;
-            week["shortfalls"] = lacking.iter().map(shortfall).collect();
+            let mut freer = Freer::new(&catalogue, &person)?;
+            week["prices"] = freer.reliefs()?.iter().map(price).collect();
+            week["shortfalls"] = freer.shortfalls()?.iter().map(shortfall).collect();
             serde_json::to_string_pretty(&week)?
         }
     };
@@ -322,9 +323,9 @@ pub fn told(catalogue: &Catalogue, person: &Person) -> Result<String> {
 }
 
 /// What each limit costs, a line each.
-fn prices(catalogue: &Catalogue, person: &Person) -> Result<String> {
+fn prices(freer: &mut Freer<'_>) -> Result<String> {
     let mut text = String::new();
-    for relief in reliefs(catalogue, person)? {
+    for relief in freer.reliefs()? {
         let _ = write!(text, "price: {}", relief_words(&relief));
         if let Some(muscle) = relief.most {
             let _ = write!(text, ", most for {muscle}");
@@ -338,9 +339,9 @@ fn prices(catalogue: &Catalogue, person: &Person) -> Result<String> {
 }
 
 /// What the week cannot meet and what mends it, a line each.
-fn lacking(catalogue: &Catalogue, person: &Person) -> Result<String> {
+fn lacking(freer: &mut Freer<'_>) -> Result<String> {
     let mut text = String::new();
-    for shortfall in shortfalls(catalogue, person)? {
+    for shortfall in freer.shortfalls()? {
         let lack = match &shortfall.lack {
             Finding::MissingPattern { basic } => {
                 let patterns = BASICS[usize::from(*basic)].iter().map(|p| p.slug());
@@ -626,7 +627,8 @@ mod tests {
         let catalogue = Catalogue::built_in();
         let asked = json!({ "days": ["monday"], "minutes": 20, "status": "novice" });
         let person = person(&catalogue, &asked.to_string()).unwrap();
-        let found = shortfalls(&catalogue, &person).unwrap();
+        let mut freer = Freer::new(&catalogue, &person).unwrap();
+        let found = freer.shortfalls().unwrap();
         let told: Vec<Value> = found.iter().map(shortfall).collect();
         let chest = told.iter().find(|told| told["lack"]["muscle"] == "chest");
         let chest = chest.expect("four sets need more than this");
@@ -636,7 +638,7 @@ mod tests {
             assert!(by.iter().any(|by| by["limit"]["name"] == name), "{name}");
         }
         assert!(by.iter().all(|by| by["sets"].as_i64() > Some(0)));
-        let text = lacking(&catalogue, &person).unwrap();
+        let text = lacking(&mut freer).unwrap();
         assert_eq!(text.lines().count(), told.len());
         assert!(text.contains("more minutes a session"), "{text}");
     }

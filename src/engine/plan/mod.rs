@@ -32,7 +32,7 @@ pub use hurry::{Beside, Hurry, Unfinished, can_share_rests, hurry, seconds_left}
 pub use prescribe::prescribe;
 pub(crate) use prescribe::shorten_rests;
 pub use reasons::HARD;
-pub use relief::{Freer, Limit, Relief, Shortfall, reliefs, shortfalls};
+pub use relief::{Freer, Limit, Relief, Shortfall};
 pub use split::{Focus, OwnSplit, Slot, Split, SplitDay, SplitId};
 
 use crate::bounds::{self, OutOfBounds};

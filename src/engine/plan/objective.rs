@@ -837,8 +837,8 @@ impl<'a> Model<'a> {
         self.least_cost(&pace) + i64::from(over) * unsaved
     }
 
-    /// The same if it costs less than `most`, or else how it comes out where
-    /// nothing makes it fit.
+    /// How the day fits its minutes if that costs less than `most`, or else how it
+    /// comes out where nothing makes it fit.
     fn fit_within(&self, day: usize, picks: &DayPicks, most: i64) -> Result<Fit, Fit> {
         let pace = self.pace(day, picks);
         let Pace {

@@ -1,6 +1,6 @@
 //! What each limit costs: what the week would gain if one of them gave way.
 //!
-//! Start at [`reliefs`], and at [`shortfalls`] for what the week cannot meet and which
+//! Start at [`Freer::reliefs`], and at [`Freer::shortfalls`] for what the week cannot meet and which
 //! limit would have to give way for it. Each limit that may bind is relaxed and the week
 //! planned anew, so that what is promised is what the person would get. That takes
 //! a plan for every limit: ask for it when somebody wants to know. Joint limits
@@ -36,8 +36,8 @@ pub enum Limit {
     Day(Weekday),
     /// One more thing to train with.
     Kit(Equipment),
-    /// Exercises that were ruled out: these of them. [`reliefs`] lifts all of them at
-    /// once, [`shortfalls`] one at a time too.
+    /// Exercises that were ruled out: these of them. [`Freer::reliefs`] lifts all of them at
+    /// once, [`Freer::shortfalls`] one at a time too.
     Excluded(Set<ExerciseId>),
     /// Exercises that are disliked, all of them.
     Disliked,
@@ -93,25 +93,7 @@ pub struct Shortfall {
     pub is_for_doctor: bool,
 }
 
-/// What each limit of this person costs, the dearest first; those that bind alone.
-///
-/// # Errors
-/// As [`super::plan_week`].
-pub fn reliefs(catalogue: &Catalogue, person: &Person) -> Result<Vec<Relief>, PlanError> {
-    Freer::new(catalogue, person)?.reliefs()
-}
-
-/// What the person's week lacks, each with the limits that mend it: every such claim
-/// is a week planned anew with that limit relaxed.
-///
-/// # Errors
-/// As [`super::plan_week`].
-pub fn shortfalls(catalogue: &Catalogue, person: &Person) -> Result<Vec<Shortfall>, PlanError> {
-    Freer::new(catalogue, person)?.shortfalls()
-}
-
-/// A person's week and what it would be if a limit gave way, each planned once:
-/// for who asks for both [`reliefs`] and [`shortfalls`].
+/// A person's week and what it would be if a limit gave way, each planned once.
 pub struct Freer<'a> {
     catalogue: &'a Catalogue,
     person: &'a Person,
@@ -149,7 +131,7 @@ impl<'a> Freer<'a> {
         Ok((relief, &then.plan))
     }
 
-    /// As [`reliefs`].
+    /// What each limit of this person costs, the dearest first; those that bind alone.
     ///
     /// # Errors
     /// As [`super::plan_week`].
@@ -167,7 +149,8 @@ impl<'a> Freer<'a> {
         Ok(found)
     }
 
-    /// As [`shortfalls`].
+    /// What the person's week lacks, each with the limits that mend it: every such
+    /// claim is a week planned anew with that limit relaxed.
     ///
     /// # Errors
     /// As [`super::plan_week`].
@@ -404,7 +387,9 @@ mod tests {
         let catalogue = Catalogue::built_in();
         let mut person = crate::plan::tests::person();
         person.minutes = 30;
-        let found = reliefs(&catalogue, &person).expect("plannable");
+        let found = Freer::new(&catalogue, &person)
+            .and_then(|mut freer| freer.reliefs())
+            .expect("plannable");
         let minutes = Limit::Minutes(MINUTES_MORE);
         let relief = found.iter().find(|relief| relief.limit == minutes);
         let relief = relief.expect("half an hour binds");
@@ -429,7 +414,9 @@ mod tests {
         let plan = solve_week(&catalogue, &person).expect("plannable").plan;
         let missing = &PlanNote::PatternNotCovered(Pattern::VerticalPull);
         assert!(plan.notes.contains(missing));
-        let found = reliefs(&catalogue, &person).expect("plannable");
+        let found = Freer::new(&catalogue, &person)
+            .and_then(|mut freer| freer.reliefs())
+            .expect("plannable");
         let mends = |relief: &Relief| {
             matches!(relief.limit, Limit::Kit(_)) && relief.mends.contains(missing)
         };
@@ -445,7 +432,9 @@ mod tests {
         person
             .disliked
             .insert(ExerciseId::new("burpee-that-is-not-there"));
-        let found = reliefs(&catalogue, &person).expect("plannable");
+        let found = Freer::new(&catalogue, &person)
+            .and_then(|mut freer| freer.reliefs())
+            .expect("plannable");
         assert_eq!(found, []);
     }
 
@@ -455,7 +444,9 @@ mod tests {
         let catalogue = Catalogue::built_in();
         let mut person = crate::plan::tests::person();
         person.joint_limits = crate::catalogue::JointDemand::ALL.iter().copied().collect();
-        let found = shortfalls(&catalogue, &person).expect("plannable");
+        let found = Freer::new(&catalogue, &person)
+            .and_then(|mut freer| freer.shortfalls())
+            .expect("plannable");
         let pull = found.iter().find(|s| s.lack == missing(5));
         let pull = pull.expect("each pull from above asks something of a joint");
         assert!(pull.is_for_doctor);
@@ -501,7 +492,9 @@ mod tests {
         person.days = vec![Weekday::Monday, Weekday::Thursday];
         person.minutes = 30;
         person.split = Some(crate::plan::SplitId::new("full-body-twice"));
-        let found = reliefs(&catalogue, &person).expect("plannable");
+        let found = Freer::new(&catalogue, &person)
+            .and_then(|mut freer| freer.reliefs())
+            .expect("plannable");
         let day = Limit::Day(Weekday::Saturday);
         let relief = found.iter().find(|relief| relief.limit == day);
         let relief = relief.expect("two half hours are little");
@@ -521,7 +514,9 @@ mod tests {
         let mut person = crate::plan::tests::person();
         let hinges = catalogue.iter().filter(|e| e.pattern == Pattern::Hinge);
         person.excluded = hinges.map(|exercise| exercise.id.clone()).collect();
-        let found = shortfalls(&catalogue, &person).expect("plannable");
+        let found = Freer::new(&catalogue, &person)
+            .and_then(|mut freer| freer.shortfalls())
+            .expect("plannable");
         let hinge = found.iter().find(|s| s.lack == missing(1));
         let hinge = hinge.expect("every hinge is ruled out");
         assert!(!hinge.is_for_doctor);
@@ -546,7 +541,9 @@ mod tests {
             // Short weeks, where something has to give way.
             person.minutes = 20 + person.minutes % 4 * 5;
             let plan = solve_week(&catalogue, &person).expect("plannable").plan;
-            let found = shortfalls(&catalogue, &person).expect("plannable");
+            let found = Freer::new(&catalogue, &person)
+                .and_then(|mut freer| freer.shortfalls())
+                .expect("plannable");
             for (basic, patterns) in (0..).zip(BASICS) {
                 let told = found.iter().find(|s| s.lack == missing(basic));
                 assert_eq!(told.is_none(), holds(&catalogue, &plan, patterns));

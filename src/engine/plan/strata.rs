@@ -133,13 +133,9 @@ fn least(stratum: &[Filling], shape: u64) -> Option<usize> {
 /// the shortlist with few sets too, or nothing; all sets of a candidate together.
 fn contents(shortlist: &[Pick], now: Option<Pick>) -> Vec<Option<Pick>> {
     let mut picks: Vec<(u16, u8)> = Vec::new();
-    let few = |pick: &Pick| {
-        (SETS.0..=MOST_SETS)
-            .map(|sets| Pick { sets, ..*pick })
-            .collect::<Vec<_>>()
-    };
-    let listed = shortlist.iter().copied().chain(now);
-    for pick in listed.chain(shortlist.iter().flat_map(few)) {
+    let few = (SETS.0..=MOST_SETS)
+        .flat_map(|sets| shortlist.iter().map(move |pick| Pick { sets, ..*pick }));
+    for pick in shortlist.iter().copied().chain(now).chain(few) {
         let pick = (pick.candidate, pick.sets);
         if !picks.contains(&pick) {
             picks.push(pick);
