@@ -6,11 +6,12 @@
 //! when it is worth strictly more points. This module knows nothing of training;
 //! all judgement is in the objective.
 
-mod short;
+mod roam;
 
 use super::bound::{self, Prices};
 use super::objective::{BASICS, DayPicks, DaySum, Model, Pick, SETS, SLOTS, Week, WeekSum};
 use super::opening::{Opening, Others, Standing};
+use super::strata::{self, Breadth};
 use super::tight;
 use crate::order::sort_by_key;
 
@@ -20,6 +21,8 @@ const ROUNDS: usize = 40;
 
 /// Rounds of planning whole days anew (the project's own judgement).
 const REPLANS: usize = 24;
+/// Rounds of polishing what came of it (the project's own judgement).
+const POLISHES: usize = 3;
 /// Unfinished days kept at each slot of a week of one day, which fall with the
 /// square of the days, and the least of any (the project's own judgement).
 const BEAM: (usize, usize) = (108, 24);
@@ -56,6 +59,7 @@ pub(super) fn solve(model: &Model<'_>) -> (Week, i64) {
         tight.replan_all(&shortlists, &prices);
         best = tight;
     }
+    best.polish(&shortlists, &prices);
     (best.week, most.max(best.points))
 }
 
@@ -292,11 +296,7 @@ impl<'m, 'a> Search<'m, 'a> {
         for _ in 0..ROUNDS {
             let mut moved = false;
             for day in 0..self.model.days.len() {
-                for slot in 0..self.model.days[day].len() {
-                    moved |= self.refill(day, slot, SETS.1);
-                }
-                moved |= self.move_sets(day);
-                moved |= self.change_places(day);
+                moved |= self.improve_day(day);
             }
             if !moved {
                 moved = self.trade_between_days();
@@ -305,6 +305,16 @@ impl<'m, 'a> Search<'m, 'a> {
                 break;
             }
         }
+    }
+
+    /// Changes single slots, sets and places of the day.
+    fn improve_day(&mut self, day: usize) -> bool {
+        let mut moved = false;
+        for slot in 0..self.model.days[day].len() {
+            moved |= self.refill(day, slot, SETS.1);
+        }
+        moved |= self.move_sets(day);
+        moved | self.change_places(day)
     }
 
     /// Plans day after day anew until none gets better: from nothing by the prices
@@ -338,14 +348,55 @@ impl<'m, 'a> Search<'m, 'a> {
                 continue;
             }
             let moved = self.make_room()
-                || self.is_short()
-                    && (self.follow_through(shortlists) || self.fill_anew(shortlists))
-                || self.pass_on(shortlists, prices)
-                || self.is_short() && self.rebuild_two(shortlists, prices);
+                || self.is_short() && self.fill_anew(shortlists, &strata::NARROW)
+                || self.pass_on(shortlists, prices);
             if !moved {
                 break;
             }
         }
+    }
+
+    /// Roams, and looks at single days once more with a wider view where sessions are
+    /// short, until that changes nothing.
+    fn polish(&mut self, shortlists: &[Vec<Vec<Pick>>], prices: &Prices) {
+        for _ in 0..POLISHES {
+            self.roam(shortlists);
+            if !self.is_short() || !self.fill_anew(shortlists, &strata::WIDE) {
+                break;
+            }
+            self.improve();
+            self.replan_all(shortlists, prices);
+        }
+    }
+
+    /// Fills day after day anew by strata.
+    fn fill_anew(&mut self, shortlists: &[Vec<Vec<Pick>>], breadth: &Breadth) -> bool {
+        let mut moved = false;
+        for (day, shortlists) in shortlists.iter().enumerate() {
+            moved |= self.fill_day(day, shortlists, breadth);
+        }
+        moved
+    }
+
+    /// Fills the day anew by strata, the others as they are. Taken if it is better.
+    fn fill_day(&mut self, day: usize, shortlists: &[Vec<Pick>], breadth: &Breadth) -> bool {
+        let mut moved = false;
+        for picks in self.fillings(day, shortlists, breadth) {
+            moved |= self.take_if_better(day, picks);
+        }
+        moved
+    }
+
+    /// Ways to fill the day by strata, the others as they are.
+    fn fillings(&self, day: usize, shortlists: &[Vec<Pick>], breadth: &Breadth) -> Vec<DayPicks> {
+        let now = &self.week.days[day];
+        strata::fillings(
+            self.model,
+            &self.others(day),
+            (day, now),
+            shortlists,
+            breadth,
+        )
     }
 
     /// Whether sessions are so short that every choice weighs more.
@@ -474,7 +525,7 @@ impl<'m, 'a> Search<'m, 'a> {
             trial.free_day = Some(day);
             trial.beam *= WIDER;
             let ways = if self.is_short() {
-                trial.fillings(day, &shortlists[day])
+                trial.fillings(day, &shortlists[day], &strata::USUAL)
             } else {
                 let second = prices.second[day] / bound::SCALE;
                 let from = [
@@ -499,9 +550,6 @@ impl<'m, 'a> Search<'m, 'a> {
             }
             trial.improve();
             trial.beam = self.beam;
-            if trial.points <= self.points && trial.is_short() {
-                trial.follow_through(shortlists);
-            }
             if trial.points > self.points {
                 *self = trial;
                 return true;
@@ -518,10 +566,14 @@ impl<'m, 'a> Search<'m, 'a> {
         basics.any(|basic| self.covered[basic] == 1)
     }
 
-    /// Plans a day anew at several prices of its seconds and from what is there.
+    /// Plans a day anew at several prices of its seconds and from what is there, and
+    /// by strata in short sessions.
     fn answer(&mut self, day: usize, shortlists: &[Vec<Pick>], prices: &Prices) {
         let second = prices.second[day] / bound::SCALE;
         let now = self.week.days[day];
+        if self.is_short() {
+            self.fill_day(day, shortlists, &strata::USUAL);
+        }
         for second in [second, second * 2 + 40, second / 2] {
             self.replan(day, shortlists, (Clock::Price(second), [None; SLOTS]));
         }
