@@ -536,7 +536,7 @@ mod tests {
         let catalogue = Catalogue::built_in();
         let (mut left_out, mut mended) = (0, 0);
         let mut draw = crate::plan::tests::Draw(77);
-        for _ in 0..24 {
+        for _ in 0..8 {
             let mut person = draw.person(&catalogue);
             // Short weeks, where something has to give way.
             person.minutes = 20 + person.minutes % 4 * 5;
@@ -589,7 +589,7 @@ mod tests {
                 }
             }
         }
-        assert!(left_out > 5 && mended > 20, "{left_out} {mended}");
+        assert!(left_out > 1 && mended > 10, "{left_out} {mended}");
     }
 
     fn holds(catalogue: &Catalogue, plan: &Plan, patterns: &[Pattern]) -> bool {
