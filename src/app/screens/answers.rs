@@ -4,6 +4,7 @@
 //! They lie beyond the cut, and with them the planner, which no start needs.
 
 use super::questions::{days_question, joint_wishes, priority_wishes, status_question};
+use super::weaving::Weaving;
 use super::{soft_small, welcome};
 use crate::held::Held;
 use crate::markup::{Tag, View, button, by_key, live, tag};
@@ -59,28 +60,27 @@ struct Answers {
     step: Held<usize>,
     person: Held<Person>,
     preset: Held<KitPreset>,
-    error: Held<Option<String>>,
+    weaving: Weaving,
 }
 
 impl Answers {
-    fn weave(self, app: App, then: &Route) {
+    fn weave(self, app: App, then: Route) {
         app.change_settings(&|s| s.cautions_read = Some(app.today.get_untracked()));
-        if let Err(words) = app.weave(self.person.get_untracked(), then) {
-            self.error.set(Some(words));
-        }
+        self.weaving.begin(app, self.person.get_untracked(), then);
     }
 
     fn next(self, app: App) {
         if self.person.with_untracked(|p| p.days.is_empty()) {
-            self.error.set(Some(tr(words::NEED_A_DAY).to_owned()));
+            let why = tr(words::NEED_A_DAY).to_owned();
+            self.weaving.error.set(Some(why));
             return;
         }
-        self.error.set(None);
+        self.weaving.error.set(None);
         if self.step.get_untracked() + 1 < STEPS {
             self.step.update(|step| *step += 1);
             route::tell_place();
         } else {
-            self.weave(app, &then(app));
+            self.weave(app, then(app));
         }
     }
 }
@@ -100,7 +100,7 @@ pub fn questions() -> View {
         step: Held::new(1),
         person: Held::new(usual(likely_unit())),
         preset: Held::new(KitPreset::FullGym),
-        error: Held::new(None),
+        weaving: Weaving::idle(),
     };
     let step = answers.step;
     let question = move || match step.get_untracked() {
@@ -109,7 +109,7 @@ pub fn questions() -> View {
         2 => with_what(answers).into(),
         _ => about_you(answers.person).into(),
     };
-    let go = live(move || match step.get() {
+    let go = answers.weaving.name(move || match step.get() {
         0 => words::CAUTIONS_READ,
         s if s + 1 == STEPS => words::WEAVE,
         _ => words::NEXT,
@@ -128,13 +128,13 @@ pub fn questions() -> View {
         (step.get() == 1).then(|| {
             tag("div", "welcome__skip")
                 .with(button("button button--plain", words::SKIP, move || {
-                    answers.weave(app, &then(app));
+                    answers.weave(app, then(app));
                 }))
                 .with(button(
                     "button button--plain",
                     words::SKIP_TO_EDITING,
                     move || {
-                        answers.weave(app, &Route::PlanCycles);
+                        answers.weave(app, Route::PlanCycles);
                     },
                 ))
                 .with(soft_small(words::SKIP_MORE))
@@ -146,7 +146,7 @@ pub fn questions() -> View {
     let is_first = move || step.get() == 0;
     welcome::page(is_first)
         .with(by_key(move || step.get().to_string(), question))
-        .with(refusal(answers.error))
+        .with(refusal(answers.weaving.error))
         .with(
             tag("div", "welcome__go")
                 .with(main)

@@ -18,6 +18,7 @@ mod review;
 mod settle;
 mod theirs;
 mod today;
+mod weaving;
 mod week;
 mod weight;
 mod welcome;

@@ -9,6 +9,7 @@ use crate::held::{Held, untracked};
 use crate::markup::{Tag, Text, View, button, either, live, nothing, tag};
 use crate::parts::{labelled, line_button, line_link, refusal, typing_replaces};
 use crate::route::{self, Route};
+use crate::screens::weaving::Weaving;
 use crate::screens::{page, page_head_under, soft_small};
 use crate::state::App;
 use crate::text::language::tr;
@@ -126,19 +127,19 @@ impl Cycle {
     }
 
     /// Trains by it: woven, or without exercises to be filled by hand.
-    fn take_up(&self, error: Held<Option<String>>, is_woven: bool) {
+    fn take_up(&self, weaving: Weaving, is_woven: bool) {
         let Some(mut person) = self.app.person.get_untracked() else {
             return;
         };
         person.split = Some(self.id.clone());
-        let made = if is_woven {
-            self.app.weave(person, &Route::Plan)
-        } else {
-            blank_week(&person)
-                .map(|plan| self.app.begin(person, plan, Changes::none(), &Route::Plan))
-                .map_err(|refused| errors::plan(&refused))
-        };
-        error.set(made.err());
+        if is_woven {
+            weaving.begin(self.app, person, Route::Plan);
+            return;
+        }
+        let made = blank_week(&person)
+            .map(|plan| self.app.begin(person, plan, Changes::none(), &Route::Plan))
+            .map_err(|refused| errors::plan(&refused));
+        weaving.error.set(made.err());
     }
 
     fn remove(&self) {
@@ -161,25 +162,25 @@ pub fn cycle(id: &str) -> View {
         route::replace(&Route::PlanCycles);
         return nothing();
     }
-    let error = Held::new(None);
+    let weaving = Weaving::idle();
     let to_weave = cycle.clone();
     let weave = button(
         "button button--main button--wide",
-        words::WEAVE_IT,
+        weaving.name(|| words::WEAVE_IT),
         move || {
-            to_weave.take_up(error, true);
+            to_weave.take_up(weaving, true);
         },
     );
     let to_fill = cycle.clone();
     let fill = button("button button--wide", words::PICK_MYSELF, move || {
-        to_fill.take_up(error, false);
+        to_fill.take_up(weaving, false);
     });
     let titled = cycle.clone();
     let title = live(move || titled.with(|own| own.name.clone()).unwrap_or_default());
     page(page_head_under(&Route::PlanCycles, title))
         .with(name(cycle.clone()))
         .with(days(cycle.clone()))
-        .with(refusal(error))
+        .with(refusal(weaving.error))
         .with(weave)
         .with(fill)
         .with(soft_small(words::REWEAVE_MORE))

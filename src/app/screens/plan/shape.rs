@@ -6,6 +6,7 @@ use crate::markup::{View, button, link, nothing, rows, tag, when};
 use crate::parts::{Choice, ChoiceGroup, Stepper, Turn, refusal};
 use crate::route::Route;
 use crate::screens::questions::{days_question, joint_wishes, priority_wishes, status_question};
+use crate::screens::weaving::Weaving;
 use crate::screens::{page, page_head_under, soft_small};
 use crate::state::App;
 use crate::text::language::tr;
@@ -27,7 +28,7 @@ pub fn shape() -> View {
         return nothing();
     };
     let person = Held::new(present);
-    let error = Held::new(None);
+    let weaving = Weaving::idle();
     let weave = move || {
         let mut wanted = person.get_untracked();
         // A split made for another number of days falls back to the default.
@@ -37,10 +38,11 @@ pub fn shape() -> View {
             wanted.split = None;
         }
         if wanted.days.is_empty() {
-            error.set(Some(tr(words::NEED_A_DAY).to_owned()));
+            let why = tr(words::NEED_A_DAY).to_owned();
+            weaving.error.set(Some(why));
             return;
         }
-        error.set(app.weave(wanted, &Route::Plan).err());
+        weaving.begin(app, wanted, Route::Plan);
     };
     let week = tag("section", "card stack--wide")
         .with(days_question(person))
@@ -55,11 +57,11 @@ pub fn shape() -> View {
     page(page_head_under(&Route::Plan, words::SHAPE))
         .with(week)
         .with(wishes)
-        .with(refusal(error))
+        .with(refusal(weaving.error))
         .with(soft_small(words::REWEAVE_MORE))
         .with(button(
             "button button--main button--wide",
-            words::REWEAVE,
+            weaving.name(|| words::REWEAVE),
             weave,
         ))
         .into()

@@ -8,20 +8,18 @@ use crate::markup::{Tag, View, button, link, live, tag};
 use crate::parts::{Choice, TickGroup, line_link, refusal};
 use crate::route::Route;
 use crate::screens::questions::toggle_day;
+use crate::screens::weaving::PAINTED;
 use crate::screens::{list, page, page_head, soft_live, soft_small};
 use crate::state::App;
 use crate::text::{dates, reasons, terms, words};
 use leptos::prelude::set_timeout;
 use std::rc::Rc;
-use std::time::Duration;
 use weekloom_engine::calendar::Weekday;
 use weekloom_engine::catalogue::{ExerciseId, Measure};
 use weekloom_engine::plan::{self, Edit, OwnSplit, PlanDay, PlanItem, Split, SplitDay, SplitId};
 
 /// Limits told of at most.
 const MOST_RELIEFS: usize = 3;
-/// Long enough for a frame to be painted.
-const PAINTED: Duration = Duration::from_millis(50);
 
 /// The whole plan.
 pub fn week() -> View {
