@@ -67,7 +67,7 @@ pub const NEXT: &str = "Next";
 /// Makes the plan.
 pub const WEAVE: &str = "Weave my week";
 /// It is being made.
-pub const WEAVING: &str = "Your week is being woven\u{2026}";
+pub const WEAVING: &str = "Weaving\u{2026}";
 /// Skips the questions.
 pub const SKIP: &str = "Skip the questions";
 /// Skips the questions, for those who make their own plan.
