@@ -246,26 +246,19 @@ impl<'m, 'a> Search<'m, 'a> {
     /// Gives the slot its best content: any candidate, up to so many sets, or
     /// nothing.
     fn refill(&mut self, day: usize, slot: usize, most: u8) -> bool {
-        let found = self.better_content(day, slot, most, self.points);
-        if let Some((_, picks)) = found {
+        let found = self.better_content(day, slot, most);
+        if let Some(picks) = found {
             self.take_anyway(day, picks);
         }
         found.is_some()
     }
 
-    /// The day with the slot's best content, if that makes the week worth more
-    /// than a threshold, and what it is worth.
-    fn better_content(
-        &self,
-        day: usize,
-        slot: usize,
-        most: u8,
-        threshold: i64,
-    ) -> Option<(i64, DayPicks)> {
+    /// The day with the slot's best content, if that makes the week worth more.
+    fn better_content(&self, day: usize, slot: usize, most: u8) -> Option<DayPicks> {
         let before = self.week.days[day][slot];
         let others = self.others(day);
         let open = Opening::new(self.model, &others, (day, slot), &self.week.days[day]);
-        let mut best = (threshold, before);
+        let mut best = (self.points, before);
         let mut consider = |content: Option<Pick>, untimed: i64| {
             if content != before
                 && let Some(points) = open.timed(untimed, content, best.0)
@@ -281,8 +274,8 @@ impl<'m, 'a> Search<'m, 'a> {
             }
         }
         consider(None, open.empty());
-        let (points, content) = best;
-        (content != before).then(|| (points, open.picks_with(content)))
+        let (_, content) = best;
+        (content != before).then(|| open.picks_with(content))
     }
 
     /// Takes the day's picks for better or worse.

@@ -108,7 +108,11 @@ impl Search<'_, '_> {
     /// Gives any slot of the day any content of its shortlist that the day does not
     /// hold elsewhere.
     fn place_any(&mut self, day: usize, shortlists: &[Vec<Vec<Pick>>], draws: &mut Draws) {
-        let slot = draws.below(shortlists[day].len());
+        let slots = shortlists[day].len();
+        if slots == 0 {
+            return;
+        }
+        let slot = draws.below(slots);
         let shortlist = &shortlists[day][slot];
         if shortlist.is_empty() {
             return;
